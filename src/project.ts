@@ -1,0 +1,15 @@
+import { existsSync, readFileSync } from 'node:fs'
+import path from 'node:path'
+
+/** The project's folder, found by walking up, so that sources and bundle agree on it. */
+export function projectRoot(from: string = import.meta.dirname): string {
+  if (existsSync(path.join(from, 'package.json')) && existsSync(path.join(from, 'data'))) return from
+  const parent = path.dirname(from)
+  if (parent === from) throw new Error('Cannot find the project folder: no package.json beside a data folder')
+  return projectRoot(parent)
+}
+
+/** Text of a file below data/, e.g. `readData('taxa/taxa.csv')`. Throws if it is not there. */
+export function readData(name: string): string {
+  return readFileSync(path.join(projectRoot(), 'data', name), 'utf8')
+}

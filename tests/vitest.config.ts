@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    setupFiles: ['tests/loopback-only.ts'],
+  },
+})
