@@ -1,0 +1,58 @@
+import { CompiledQuery, type Kysely, sql } from 'kysely'
+import { CREW_LOCK, type EngineWords } from './dialect.ts'
+import { first } from './migrations/0001-first.ts'
+import type { Tables } from './tables.ts'
+
+/** In order; a migration that has run anywhere is never edited. */
+const migrations = [first]
+
+/** What the database is for: a practice database is never opened live, nor a live one for practice. */
+export type Purpose = 'practice' | 'live'
+
+export class WrongDatabase extends Error {}
+
+/**
+ * Brings the database to this program's schema, whole or not at all, and claims it for its purpose.
+ * @throws WrongDatabase if it belongs to the other purpose, or to a newer program.
+ */
+export async function migrate(db: Kysely<Tables>, words: EngineWords, purpose: Purpose): Promise<void> {
+  await db.transaction().execute(async (transaction) => {
+    if (words.engine === 'postgres')
+      await sql`select pg_advisory_xact_lock(${CREW_LOCK}, 0)`.execute(transaction)
+    await run(transaction, `create table if not exists meta (name text primary key, value text not null)`)
+    const version = Number((await metaValue(transaction, 'schema')) ?? '0')
+    if (version > migrations.length)
+      throw new WrongDatabase(
+        `Cannot open the database: it was written by a newer program (schema ${version}, this one knows ${migrations.length})`,
+      )
+    for (const migration of migrations.slice(version))
+      for (const statement of migration(words.columns)) await run(transaction, statement)
+    await setMeta(transaction, 'schema', String(migrations.length))
+    await claimPurpose(transaction, purpose)
+  })
+}
+
+async function claimPurpose(db: Kysely<Tables>, purpose: Purpose): Promise<void> {
+  const found = await metaValue(db, 'purpose')
+  if (found === undefined) await setMeta(db, 'purpose', purpose)
+  else if (found !== purpose)
+    throw new WrongDatabase(
+      `Cannot open the database: it is a ${found} database and this is a ${purpose} run`,
+    )
+}
+
+async function run(db: Kysely<Tables>, statement: string): Promise<void> {
+  await db.executeQuery(CompiledQuery.raw(statement))
+}
+
+async function metaValue(db: Kysely<Tables>, name: string): Promise<string | undefined> {
+  return (await db.selectFrom('meta').select('value').where('name', '=', name).executeTakeFirst())?.value
+}
+
+async function setMeta(db: Kysely<Tables>, name: string, value: string): Promise<void> {
+  await db
+    .insertInto('meta')
+    .values({ name, value })
+    .onConflict((on) => on.column('name').doUpdateSet({ value }))
+    .execute()
+}

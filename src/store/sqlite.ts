@@ -1,0 +1,168 @@
+import Database from 'better-sqlite3'
+import type { Dialect } from 'kysely'
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  type Driver,
+  type QueryResult,
+  SqliteAdapter,
+  SqliteIntrospector,
+  SqliteQueryCompiler,
+} from 'kysely'
+
+export interface SqliteOptions {
+  /** File path, or ':memory:'. */
+  readonly path: string
+  readonly readonly?: boolean
+  /** A pause before every statement, to see what a slow disk does to everything else. */
+  readonly pauseMs?: number
+  /** How long a write waits for another process before it fails. Default 10,000 ms. */
+  readonly patienceMs?: number
+}
+
+/** A busy wait inside SQLite stops the event loop; so it is short, and the rest of the waiting is asynchronous. */
+const BUSY_TIMEOUT_MS = 50
+const RETRY_MS = 20
+const PATIENCE_MS = 10_000
+const STATEMENTS_KEPT = 500
+
+/** SQLite for kysely: writes begin IMMEDIATE, statements are kept, and waiting never blocks the event loop. */
+export class SqliteDialect implements Dialect {
+  readonly #options: SqliteOptions
+  constructor(options: SqliteOptions) {
+    this.#options = options
+  }
+  createDriver = () => new SqliteDriver(this.#options)
+  createQueryCompiler = () => new SqliteQueryCompiler()
+  createAdapter = () => new SqliteAdapter()
+  createIntrospector: Dialect['createIntrospector'] = (db) => new SqliteIntrospector(db)
+}
+
+/** Opens the file with the settings that the promises on durability rest on. */
+export function openSqlite(options: SqliteOptions): Database.Database {
+  const db = new Database(options.path, {
+    timeout: BUSY_TIMEOUT_MS,
+    readonly: options.readonly ?? false,
+  })
+  if (!options.readonly && options.path !== ':memory:') db.pragma('journal_mode = WAL')
+  db.pragma('synchronous = FULL')
+  db.pragma('foreign_keys = ON')
+  assertSettings(db, options)
+  return db
+}
+
+function assertSettings(db: Database.Database, options: SqliteOptions): void {
+  const settings = {
+    synchronous: db.pragma('synchronous', { simple: true }),
+    foreignKeys: db.pragma('foreign_keys', { simple: true }),
+    journal: db.pragma('journal_mode', { simple: true }),
+  }
+  const journal = options.path === ':memory:' ? 'memory' : 'wal'
+  if (settings.synchronous !== 2 || settings.foreignKeys !== 1 || settings.journal !== journal)
+    throw new Error(`Cannot keep records safely: the database runs with ${JSON.stringify(settings)}`)
+}
+
+class SqliteDriver implements Driver {
+  readonly #options: SqliteOptions
+  #connection: SqliteConnection | null = null
+  #db: Database.Database | null = null
+  #queue: Promise<void> = Promise.resolve()
+  #release: (() => void) | null = null
+
+  constructor(options: SqliteOptions) {
+    this.#options = options
+  }
+
+  async init(): Promise<void> {
+    this.#db = await patiently(this.#options, () => openSqlite(this.#options))
+    this.#connection = new SqliteConnection(this.#db, this.#options)
+  }
+
+  /** One connection, handed to one user at a time: a transaction never meets another's statements. */
+  async acquireConnection(): Promise<DatabaseConnection> {
+    const before = this.#queue
+    let release = () => {}
+    this.#queue = new Promise((done) => {
+      release = done
+    })
+    await before
+    this.#release = release
+    if (this.#connection === null) throw new Error('Cannot use the store: it is closed')
+    return this.#connection
+  }
+
+  async releaseConnection(): Promise<void> {
+    this.#release?.()
+  }
+
+  async beginTransaction(connection: DatabaseConnection): Promise<void> {
+    await patiently(this.#options, () => connection.executeQuery(CompiledQuery.raw('begin immediate')))
+  }
+
+  async commitTransaction(connection: DatabaseConnection): Promise<void> {
+    await connection.executeQuery(CompiledQuery.raw('commit'))
+  }
+
+  async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    // A full disk or an I/O error has already rolled back; a second rollback would hide that error.
+    if (this.#db?.inTransaction) await connection.executeQuery(CompiledQuery.raw('rollback'))
+  }
+
+  async destroy(): Promise<void> {
+    await this.#queue
+    this.#connection = null
+    this.#db?.close()
+    this.#db = null
+  }
+}
+
+class SqliteConnection implements DatabaseConnection {
+  readonly #db: Database.Database
+  readonly #pauseMs: number
+  readonly #statements = new Map<string, Database.Statement>()
+
+  constructor(db: Database.Database, options: SqliteOptions) {
+    this.#db = db
+    this.#pauseMs = options.pauseMs ?? 0
+  }
+
+  async executeQuery<Row>(query: CompiledQuery): Promise<QueryResult<Row>> {
+    if (this.#pauseMs > 0) await pause(this.#pauseMs)
+    const statement = this.#prepare(query.sql)
+    if (statement.reader) return { rows: statement.all(query.parameters) as Row[] }
+    const { changes, lastInsertRowid } = statement.run(query.parameters)
+    return { rows: [], numAffectedRows: BigInt(changes), insertId: BigInt(lastInsertRowid) }
+  }
+
+  async *streamQuery<Row>(query: CompiledQuery): AsyncIterableIterator<QueryResult<Row>> {
+    for (const row of this.#prepare(query.sql).iterate(query.parameters)) yield { rows: [row as Row] }
+  }
+
+  #prepare(sql: string): Database.Statement {
+    const kept = this.#statements.get(sql)
+    if (kept !== undefined) return kept
+    const statement = this.#db.prepare(sql)
+    if (this.#statements.size >= STATEMENTS_KEPT) this.#statements.clear()
+    this.#statements.set(sql, statement)
+    return statement
+  }
+}
+
+const pause = (ms: number) => new Promise<void>((done) => setTimeout(done, ms))
+
+/** Tries again while another process holds the lock, giving the event loop its turn in between. */
+async function patiently<T>(options: SqliteOptions, attempt: () => T | Promise<T>): Promise<T> {
+  const until = Date.now() + (options.patienceMs ?? PATIENCE_MS)
+  for (;;) {
+    try {
+      return await attempt()
+    } catch (error) {
+      if (!isBusy(error) || Date.now() > until) throw error
+      await pause(RETRY_MS + Math.random() * RETRY_MS)
+    }
+  }
+}
+
+function isBusy(error: unknown): boolean {
+  return error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY')
+}

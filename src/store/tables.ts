@@ -1,0 +1,178 @@
+import type { ColumnType, Generated } from 'kysely'
+
+type Id = Generated<number>
+/** Canonical JSON text, parsed by a schema on the way out and never queried. */
+type Json = string
+/** A decimal as text: summed in the program, never in the database. */
+type Decimal = string
+type Flag = number
+type Day = string
+/** Set once when the row is made. */
+type Once<T> = ColumnType<T, T, never>
+
+export interface Tables {
+  meta: { name: string; value: string }
+  crews: {
+    id: Id
+    key: Once<string>
+    name: string
+    language: string
+    zone: string
+    state: string | null
+    settings: Json
+    /** Rises with every change of names that autocomplete offers. */
+    bookRevision: Generated<number>
+    answers: Generated<number>
+    demo: Flag
+    createdAtMs: Once<number>
+  }
+  people: {
+    id: Id
+    crewId: Once<number>
+    key: Once<string>
+    name: string
+    language: string | null
+    role: string
+    settings: Json
+    removedAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  turns: {
+    id: Id
+    crewId: Once<number>
+    /** The request's own id: one request is answered once. */
+    requestId: Once<string>
+    number: number
+    personId: Once<number>
+    command: Once<string>
+    asked: Once<Json>
+    outcome: string
+    reply: Json
+    state: Json | null
+    closedBy: string | null
+    createdAtMs: Once<number>
+    /** The plain day in the crew's zone, for filtering. */
+    day: Once<Day>
+  }
+  files: {
+    id: Id
+    crewId: Once<number>
+    blob: Once<string>
+    name: string
+    type: string
+    bytes: number
+    about: string
+    aboutId: number
+    createdAtMs: Once<number>
+  }
+  sites: {
+    id: Id
+    crewId: Once<number>
+    name: string
+    address: string
+    details: Json
+    retiredAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  areas: {
+    id: Id
+    crewId: Once<number>
+    siteId: Once<number>
+    name: string
+    squareFeet: Decimal
+    details: Json
+    retiredAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  sprayers: {
+    id: Id
+    crewId: Once<number>
+    name: string
+    details: Json
+    retiredAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  calibrations: {
+    id: Id
+    crewId: Once<number>
+    sprayerId: Once<number>
+    personId: Once<number>
+    setup: string
+    output: Json
+    details: Json
+    measuredOn: Day
+    voidedAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  sprayerEvents: {
+    id: Id
+    crewId: Once<number>
+    sprayerId: Once<number>
+    personId: Once<number>
+    turnId: number | null
+    kind: string
+    details: Json
+    atMs: Once<number>
+  }
+  labelEntries: {
+    id: Id
+    crewId: Once<number>
+    name: string
+    liveRevisionId: number | null
+    confirmedOn: Day | null
+    retiredAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  labelRevisions: {
+    id: Id
+    crewId: Once<number>
+    entryId: Once<number>
+    revision: Once<number>
+    body: Once<Json>
+    status: string
+    enteredBy: Once<number>
+    confirmedBy: number | null
+    createdAtMs: Once<number>
+  }
+  treatments: {
+    id: Id
+    crewId: Once<number>
+    areaId: Once<number>
+    entryId: Once<number>
+    revisionId: Once<number>
+    personId: Once<number>
+    details: Once<Json>
+    treatedOn: Once<Day>
+    voidedAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  refusedRates: {
+    id: Id
+    crewId: Once<number>
+    personId: Once<number>
+    product: Once<string>
+    rate: Once<string>
+    atMs: Once<number>
+  }
+  incidents: {
+    id: Id
+    crewId: Once<number>
+    personId: Once<number>
+    turnId: Once<number>
+    words: Once<string>
+    closedAtMs: number | null
+    closedBy: number | null
+    createdAtMs: Once<number>
+  }
+  deliveries: {
+    id: Id
+    crewId: Once<number>
+    personId: number | null
+    reply: Once<Json>
+    nonce: Once<string>
+    dueAtMs: number
+    claimedUntilMs: number | null
+    sentAtMs: number | null
+    createdAtMs: Once<number>
+  }
+}
