@@ -43,7 +43,13 @@ export const Field = z.strictObject({
 export type Field = z.infer<typeof Field>
 
 /** A short form of at most five fields. `to` names the step that receives what was filled in. */
-export const Form = z.strictObject({ title: Text, fields: z.array(Field).min(1).max(5), to: Step })
+export const Form = z.strictObject({
+  title: Text,
+  /** What the button says that opens it, where a messenger cannot show it at once: "Fill in", "Correct it". */
+  open: Text,
+  fields: z.array(Field).min(1).max(5),
+  to: Step,
+})
 export type Form = z.infer<typeof Form>
 
 /** Pictures and papers are named as data and drawn after the commit. */
@@ -77,6 +83,8 @@ export const Reply = z.strictObject({
     /** Lines that come before any other, by id, and lines of the product's own label. */
     first: z.array(z.string()).exactOptional(),
     label: z.array(Text).exactOptional(),
+    /** Ids of the lines shown, chosen by the desk. */
+    chosen: z.array(z.string()).exactOptional(),
   }),
 })
 export type Reply = z.infer<typeof Reply>

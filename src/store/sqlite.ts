@@ -8,6 +8,7 @@ import {
   SqliteAdapter,
   SqliteIntrospector,
   SqliteQueryCompiler,
+  type TransactionSettings,
 } from 'kysely'
 
 export interface SqliteOptions {
@@ -95,8 +96,9 @@ class SqliteDriver implements Driver {
     this.#release?.()
   }
 
-  async beginTransaction(connection: DatabaseConnection): Promise<void> {
-    await patiently(this.#options, () => connection.executeQuery(CompiledQuery.raw('begin immediate')))
+  async beginTransaction(connection: DatabaseConnection, settings: TransactionSettings): Promise<void> {
+    const begin = settings.accessMode === 'read only' ? 'begin' : 'begin immediate'
+    await patiently(this.#options, () => connection.executeQuery(CompiledQuery.raw(begin)))
   }
 
   async commitTransaction(connection: DatabaseConnection): Promise<void> {

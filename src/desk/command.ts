@@ -1,0 +1,98 @@
+import type { z } from 'zod'
+import type { StoredFile } from '#src/conversation/ask.ts'
+import type { Reply } from '#src/conversation/reply.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
+import type { Crew, CrewChange } from '#src/store/crews.ts'
+import type { Person } from '#src/store/people.ts'
+
+/** What a command may use. The store is this crew's, inside the request's transaction. */
+export interface Tools {
+  readonly crew: Crew
+  readonly person: Person
+  readonly isLead: boolean
+  readonly store: CrewStore
+  readonly nowMs: number
+  /** Today in the crew's time zone, YYYY-MM-DD. */
+  readonly today: string
+  readonly turn: { readonly id: number; readonly number: number }
+  readonly channelKey: string | null
+  /** Language of the person, for reading what they typed. */
+  readonly locale: string
+  updateCrew(change: CrewChange): Promise<void>
+  /** Call after changing a name that autocomplete offers. */
+  namesChanged(): Promise<void>
+}
+
+export interface Answer {
+  readonly reply: Reply
+  /** Carried to `next`; JSON only, at most a few kilobytes. */
+  readonly state?: unknown
+}
+
+export type FieldValue = string | string[] | StoredFile[]
+
+/** What happened to a reply: a choice was pressed, or its form was filled in. */
+export type Event =
+  | { readonly kind: 'press'; readonly step: string; readonly value: unknown }
+  | {
+      readonly kind: 'submit'
+      readonly step: string
+      readonly value: unknown
+      readonly fields: Readonly<Record<string, FieldValue>>
+    }
+
+export type OptionValues<Options extends z.ZodObject> = z.infer<Options>
+
+export interface Command {
+  /** One word, or two: `site add` shows as a subcommand. */
+  readonly name: string
+  readonly options: z.ZodObject
+  readonly may: 'crew' | 'lead'
+  /** Answers later because it draws or reads files; such a command is private and opens no form. */
+  readonly slow?: boolean
+  /** Goes through although words of exposure are not dealt with yet. */
+  readonly always?: boolean
+  /** Stops while words of exposure are not dealt with: mixing and new records. */
+  readonly stopsAfterExposure?: boolean
+  readonly stateVersion: number
+  start(options: never, tools: Tools): Promise<Answer>
+  next?(state: never, event: Event, tools: Tools): Promise<Answer>
+}
+
+/** How an option is filled in: what completes it while typing, and whether it takes a file. */
+export interface OptionMeta {
+  readonly suggest?: string
+  readonly file?: boolean
+}
+
+interface Definition<Options extends z.ZodObject, State> {
+  readonly name: string
+  readonly options: Options
+  readonly may: 'crew' | 'lead'
+  readonly slow?: boolean
+  readonly always?: boolean
+  readonly stopsAfterExposure?: boolean
+  readonly stateVersion?: number
+  /** Guards what comes back from the store; a state that does not fit means "start here again". */
+  readonly state?: z.ZodType<State>
+  start(options: z.infer<Options>, tools: Tools): Promise<Answer>
+  next?(state: State, event: Event, tools: Tools): Promise<Answer>
+}
+
+/** Declares a command: its options' types reach `start`, its state's type reaches `next`. */
+export function defineCommand<Options extends z.ZodObject, State>(
+  definition: Definition<Options, State>,
+): Command {
+  const { state, next, start, stateVersion = 1, ...rest } = definition
+  return {
+    ...rest,
+    stateVersion,
+    start: (options: never, tools) => start(options as z.infer<Options>, tools),
+    ...(next === undefined
+      ? {}
+      : {
+          next: async (raw: never, event: Event, tools: Tools) =>
+            next(state === undefined ? (undefined as State) : state.parse(raw), event, tools),
+        }),
+  }
+}

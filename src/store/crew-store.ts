@@ -1,0 +1,20 @@
+import { filesOf } from './files.ts'
+import { incidentsOf } from './incidents.ts'
+import { peopleOf } from './people.ts'
+import { sitesOf } from './sites.ts'
+import { sprayersOf } from './sprayers.ts'
+import type { Transaction } from './transaction.ts'
+import { turnsOf } from './turns.ts'
+
+/** Everything of one crew. Each statement carries the crew's id, so no crew ever reads another's rows. */
+export function crewStore(db: Transaction, crewId: number) {
+  return {
+    people: peopleOf(db, crewId),
+    turns: turnsOf(db, crewId),
+    files: filesOf(db, crewId),
+    sites: sitesOf(db, crewId),
+    sprayers: sprayersOf(db, crewId),
+    incidents: incidentsOf(db, crewId),
+  }
+}
+export type CrewStore = ReturnType<typeof crewStore>

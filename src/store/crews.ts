@@ -1,0 +1,123 @@
+import { z } from 'zod'
+import type { Database } from './open.ts'
+import type { Transaction } from './transaction.ts'
+
+const Tool = z.strictObject({
+  kind: z.enum(['scale', 'cylinder', 'spoon', 'scoop']),
+  name: z.string(),
+  step: z.strictObject({ value: z.string(), unit: z.string() }),
+  upTo: z.strictObject({ value: z.string(), unit: z.string() }).exactOptional(),
+})
+
+/** How a crew works: its tools, and after how many days a measurement or a label is too old to trust. */
+export const CrewSettings = z.strictObject({
+  tools: z.array(Tool).default([]),
+  units: z.enum(['us', 'metric']).default('us'),
+  leadRole: z.string().nullable().default(null),
+  /** Common practice, no source: a season's wear changes an output. */
+  calibrationNoteDays: z.number().int().positive().default(90),
+  calibrationHoldDays: z.number().int().positive().default(365),
+  /** A label entry is looked at again once a year: labels are revised. */
+  labelConfirmDays: z.number().int().positive().default(365),
+  labelNoteDaysBefore: z.number().int().nonnegative().default(30),
+  labelHoldDaysAfter: z.number().int().nonnegative().default(60),
+})
+export type CrewSettings = z.infer<typeof CrewSettings>
+export type MeasuringTool = z.infer<typeof Tool>
+
+export interface Crew {
+  readonly id: number
+  readonly key: string
+  readonly name: string
+  readonly language: string
+  readonly zone: string
+  readonly state: string | null
+  readonly settings: CrewSettings
+  readonly bookRevision: number
+  readonly demo: boolean
+}
+
+interface NewCrew {
+  readonly key: string
+  readonly name: string
+  readonly language: string
+  readonly zone: string
+  readonly atMs: number
+  readonly demo?: boolean
+  readonly state?: string
+  readonly settings?: CrewSettings
+}
+
+type Row = {
+  id: number
+  key: string
+  name: string
+  language: string
+  zone: string
+  state: string | null
+  settings: string
+  bookRevision: number
+  demo: number
+}
+
+const read = (row: Row): Crew => ({
+  id: row.id,
+  key: row.key,
+  name: row.name,
+  language: row.language,
+  zone: row.zone,
+  state: row.state,
+  settings: CrewSettings.parse(JSON.parse(row.settings)),
+  bookRevision: row.bookRevision,
+  demo: row.demo === 1,
+})
+
+/** The crew of one messenger server, made at its first word. */
+export async function findOrCreateCrew(db: Transaction, crew: NewCrew): Promise<Crew> {
+  return (await findCrew(db, crew.key)) ?? (await createCrew(db, crew))
+}
+
+export async function findCrew(db: Transaction | Database['db'], key: string): Promise<Crew | undefined> {
+  const row = await db.selectFrom('crews').selectAll().where('key', '=', key).executeTakeFirst()
+  return row === undefined ? undefined : read(row)
+}
+
+async function createCrew(db: Transaction, crew: NewCrew): Promise<Crew> {
+  await db
+    .insertInto('crews')
+    .values({
+      key: crew.key,
+      name: crew.name,
+      language: crew.language,
+      zone: crew.zone,
+      state: crew.state ?? null,
+      settings: JSON.stringify(crew.settings ?? CrewSettings.parse({})),
+      demo: crew.demo ? 1 : 0,
+      createdAtMs: crew.atMs,
+    })
+    .onConflict((on) => on.column('key').doNothing())
+    .execute()
+  const made = await findCrew(db, crew.key)
+  if (made === undefined) throw new Error(`Cannot find the crew just made: ${crew.key}`)
+  return made
+}
+
+export type CrewChange = Partial<Pick<Crew, 'name' | 'language' | 'zone' | 'state' | 'settings'>>
+
+export async function updateCrew(db: Transaction, crewId: number, change: CrewChange): Promise<void> {
+  const { settings, ...plain } = change
+  await db
+    .updateTable('crews')
+    .set({ ...plain, ...(settings === undefined ? {} : { settings: JSON.stringify(settings) }) })
+    .where('id', '=', crewId)
+    .execute()
+}
+
+/** Names that autocomplete offers have changed: caches keyed by this number are stale. */
+export async function raiseBookRevision(db: Transaction, crewId: number): Promise<void> {
+  await db
+    .updateTable('crews')
+    .set((row) => ({ bookRevision: row('bookRevision', '+', 1) }))
+    .where('id', '=', crewId)
+    .execute()
+}

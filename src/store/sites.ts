@@ -1,0 +1,161 @@
+import { z } from 'zod'
+import type { Transaction } from './transaction.ts'
+
+/** What a crew must mind at this address. Empty text means that nothing is noted. */
+export const SiteDetails = z.strictObject({
+  notes: z.string().default(''),
+  pets: z.string().default(''),
+  children: z.string().default(''),
+  water: z.string().default(''),
+  neighbor: z.string().default(''),
+  customer: z.string().default(''),
+})
+export type SiteDetails = z.infer<typeof SiteDetails>
+
+export const AreaDetails = z.strictObject({
+  /** Taxon ids of the grasses that grow here; none means unknown. */
+  turfs: z.array(z.string()).default([]),
+  /** A temporary grass over the permanent one counts while it lives. */
+  overseed: z.strictObject({ turf: z.string(), until: z.string().nullable() }).nullable().default(null),
+  use: z.string().default(''),
+  seededOn: z.string().nullable().default(null),
+  soddedOn: z.string().nullable().default(null),
+  /** Plain words: true while the permanent grass is brown and asleep. */
+  dormant: z.boolean().default(false),
+})
+export type AreaDetails = z.infer<typeof AreaDetails>
+
+export interface Site {
+  readonly id: number
+  readonly name: string
+  readonly address: string
+  readonly details: SiteDetails
+}
+
+export interface Area {
+  readonly id: number
+  readonly siteId: number
+  readonly name: string
+  readonly squareFeet: string
+  readonly details: AreaDetails
+}
+
+export function sitesOf(db: Transaction, crewId: number) {
+  const readSite = (row: { id: number; name: string; address: string; details: string }): Site => ({
+    id: row.id,
+    name: row.name,
+    address: row.address,
+    details: SiteDetails.parse(JSON.parse(row.details)),
+  })
+  const readArea = (row: {
+    id: number
+    siteId: number
+    name: string
+    squareFeet: string
+    details: string
+  }): Area => ({
+    id: row.id,
+    siteId: row.siteId,
+    name: row.name,
+    squareFeet: row.squareFeet,
+    details: AreaDetails.parse(JSON.parse(row.details)),
+  })
+  const sites = () =>
+    db
+      .selectFrom('sites')
+      .select(['id', 'name', 'address', 'details'])
+      .where('crewId', '=', crewId)
+      .where('retiredAtMs', 'is', null)
+  const areas = () =>
+    db
+      .selectFrom('areas')
+      .select(['id', 'siteId', 'name', 'squareFeet', 'details'])
+      .where('crewId', '=', crewId)
+      .where('retiredAtMs', 'is', null)
+
+  return {
+    async create(site: Omit<Site, 'id'>, atMs: number): Promise<number> {
+      const { id } = await db
+        .insertInto('sites')
+        .values({
+          crewId,
+          name: site.name,
+          address: site.address,
+          details: JSON.stringify(site.details),
+          retiredAtMs: null,
+          createdAtMs: atMs,
+        })
+        .returning('id')
+        .executeTakeFirstOrThrow()
+      return id
+    },
+
+    async list(): Promise<Site[]> {
+      return (await sites().orderBy('name').execute()).map(readSite)
+    },
+
+    async get(id: number): Promise<Site | undefined> {
+      const row = await sites().where('id', '=', id).executeTakeFirst()
+      return row === undefined ? undefined : readSite(row)
+    },
+
+    async update(id: number, change: Partial<Omit<Site, 'id'>>): Promise<void> {
+      const { details, ...plain } = change
+      await db
+        .updateTable('sites')
+        .set({ ...plain, ...(details === undefined ? {} : { details: JSON.stringify(details) }) })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .execute()
+    },
+
+    async retire(id: number, atMs: number): Promise<void> {
+      await db
+        .updateTable('sites')
+        .set({ retiredAtMs: atMs })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .execute()
+    },
+
+    async createArea(area: Omit<Area, 'id'>, atMs: number): Promise<number> {
+      const { id } = await db
+        .insertInto('areas')
+        .values({
+          crewId,
+          siteId: area.siteId,
+          name: area.name,
+          squareFeet: area.squareFeet,
+          details: JSON.stringify(area.details),
+          retiredAtMs: null,
+          createdAtMs: atMs,
+        })
+        .returning('id')
+        .executeTakeFirstOrThrow()
+      return id
+    },
+
+    async listAreas(siteId: number): Promise<Area[]> {
+      return (await areas().where('siteId', '=', siteId).orderBy('id').execute()).map(readArea)
+    },
+
+    async allAreas(): Promise<Area[]> {
+      return (await areas().orderBy('id').execute()).map(readArea)
+    },
+
+    async getArea(id: number): Promise<Area | undefined> {
+      const row = await areas().where('id', '=', id).executeTakeFirst()
+      return row === undefined ? undefined : readArea(row)
+    },
+
+    async updateArea(id: number, change: Partial<Omit<Area, 'id' | 'siteId'>>): Promise<void> {
+      const { details, ...plain } = change
+      await db
+        .updateTable('areas')
+        .set({ ...plain, ...(details === undefined ? {} : { details: JSON.stringify(details) }) })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .execute()
+    },
+  }
+}

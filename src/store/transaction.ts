@@ -1,0 +1,29 @@
+import { type Kysely, sql } from 'kysely'
+import type { Database } from './open.ts'
+import type { Tables } from './tables.ts'
+
+/** What commands and repositories work on. They never see the database itself. */
+export type Transaction = Kysely<Tables>
+
+/** Runs work in one write transaction. Only the store may be awaited inside. */
+export function write<T>(database: Database, work: (transaction: Transaction) => Promise<T>): Promise<T> {
+  return database.db.transaction().execute(work)
+}
+
+/** A consistent view without the right to write; works on a database that cannot be written. */
+export function readOnly<T>(database: Database, work: (transaction: Transaction) => Promise<T>): Promise<T> {
+  return database.db.transaction().setAccessMode('read only').execute(work)
+}
+
+/** Runs work so that a failure undoes it alone and leaves the rest of the transaction usable. */
+export async function savepoint<T>(transaction: Transaction, work: () => Promise<T>): Promise<T> {
+  await sql`savepoint command`.execute(transaction)
+  try {
+    const done = await work()
+    await sql`release savepoint command`.execute(transaction)
+    return done
+  } catch (error) {
+    await sql`rollback to savepoint command`.execute(transaction)
+    throw error
+  }
+}

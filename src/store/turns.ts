@@ -1,0 +1,154 @@
+import { sql } from 'kysely'
+import { z } from 'zod'
+import { Reply } from '#src/conversation/reply.ts'
+import type { Transaction } from './transaction.ts'
+
+/** A conversation's state: plain data with the version of the command that wrote it. */
+export const State = z.strictObject({ version: z.number().int(), data: z.json() })
+export type State = z.infer<typeof State>
+
+export interface Turn {
+  readonly id: number
+  readonly number: number
+  readonly personId: number
+  readonly command: string
+  readonly reply: Reply
+  readonly state: State | null
+  readonly closedBy: string | null
+}
+
+export interface AnswerLine {
+  readonly number: number
+  readonly personId: number
+  readonly command: string
+  readonly outcome: string
+  readonly asked: string
+  readonly reply: Reply
+  readonly createdAtMs: number
+}
+
+interface NewTurn {
+  readonly requestId: string
+  readonly personId: number
+  readonly command: string
+  readonly asked: unknown
+  readonly atMs: number
+  readonly day: string
+}
+
+type Row = {
+  id: number
+  number: number
+  personId: number
+  command: string
+  reply: string
+  state: string | null
+  closedBy: string | null
+}
+const COLUMNS = ['id', 'number', 'personId', 'command', 'reply', 'state', 'closedBy'] as const
+
+const read = (row: Row): Turn => ({
+  ...row,
+  reply: Reply.parse(JSON.parse(row.reply)),
+  state: row.state === null ? null : State.parse(JSON.parse(row.state)),
+})
+
+export function turnsOf(db: Transaction, crewId: number) {
+  return {
+    /** Makes the turn's row, or nothing when this request has been answered already. */
+    async create(turn: NewTurn): Promise<{ id: number; number: number } | undefined> {
+      return db
+        .insertInto('turns')
+        .values({
+          crewId,
+          requestId: turn.requestId,
+          number: sql<number>`(select coalesce(max(number), 0) + 1 from turns where crew_id = ${crewId})`,
+          personId: turn.personId,
+          command: turn.command,
+          asked: JSON.stringify(turn.asked),
+          outcome: '',
+          reply: '',
+          state: null,
+          closedBy: null,
+          createdAtMs: turn.atMs,
+          day: turn.day,
+        })
+        .onConflict((on) => on.columns(['crewId', 'requestId']).doNothing())
+        .returning(['id', 'number'])
+        .executeTakeFirst()
+    },
+
+    async finish(id: number, reply: Reply, state: State | null): Promise<void> {
+      await db
+        .updateTable('turns')
+        .set({
+          outcome: reply.outcome,
+          reply: JSON.stringify(reply),
+          state: state === null ? null : JSON.stringify(state),
+        })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .execute()
+    },
+
+    /** A row that was made for nothing: another press had been answered first. */
+    async remove(id: number): Promise<void> {
+      await db.deleteFrom('turns').where('crewId', '=', crewId).where('id', '=', id).execute()
+    },
+
+    async get(id: number): Promise<Turn | undefined> {
+      const row = await db
+        .selectFrom('turns')
+        .select(COLUMNS)
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    async findByRequest(requestId: string): Promise<Turn | undefined> {
+      const row = await db
+        .selectFrom('turns')
+        .select(COLUMNS)
+        .where('crewId', '=', crewId)
+        .where('requestId', '=', requestId)
+        .executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    /** True for whoever comes first; the turn is then closed to everybody else. */
+    async close(id: number, requestId: string): Promise<boolean> {
+      const closed = await db
+        .updateTable('turns')
+        .set({ closedBy: requestId })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .where('closedBy', 'is', null)
+        .returning('id')
+        .executeTakeFirst()
+      return closed !== undefined
+    },
+
+    /** Newest first. */
+    async list(filter: {
+      readonly personId?: number
+      readonly day?: string
+      readonly command?: string
+      readonly limit: number
+    }): Promise<AnswerLine[]> {
+      let query = db
+        .selectFrom('turns')
+        .select(['number', 'personId', 'command', 'outcome', 'asked', 'reply', 'createdAtMs'])
+        .where('crewId', '=', crewId)
+      if (filter.personId !== undefined) query = query.where('personId', '=', filter.personId)
+      if (filter.day !== undefined) query = query.where('day', '=', filter.day)
+      if (filter.command !== undefined) query = query.where('command', '=', filter.command)
+      const rows = await query
+        .where('outcome', '!=', '')
+        .orderBy('number', 'desc')
+        .limit(filter.limit)
+        .execute()
+      return rows.map((row) => ({ ...row, reply: Reply.parse(JSON.parse(row.reply)) }))
+    },
+  }
+}
