@@ -1,9 +1,9 @@
-import type { Ask, StoredFile } from '#src/conversation/ask.ts'
+import type { Ask, Speaker } from '#src/conversation/ask.ts'
 import { type Reply, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { readToken } from '#src/conversation/token.ts'
 import { crewStore } from '#src/store/crew-store.ts'
-import { findOrCreateCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
+import { findCrew, findOrCreateCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
 import type { Database } from '#src/store/open.ts'
 import { readOnly, savepoint, type Transaction, write } from '#src/store/transaction.ts'
 import type { State, Turn } from '#src/store/turns.ts'
@@ -43,9 +43,9 @@ export interface DeskParts {
 
 export interface Desk {
   answer(ask: Ask): Promise<Answered>
+  /** Shows a kept answer again, as it was; null when this person may not see it. Writes nothing. */
+  recall(turnId: number, by: Speaker): Promise<Answered | null>
 }
-
-type Request = { readonly ask: Ask; readonly files: readonly StoredFile[] }
 
 /** One path for every request: each step below stands in the order in which it happens. */
 export function openDesk(parts: DeskParts): Desk {
@@ -66,6 +66,26 @@ export function openDesk(parts: DeskParts): Desk {
         return readOnly(parts.database, (transaction) => job(transaction, false))
       }
     },
+
+    recall: (turnId, by) => readOnly(parts.database, (transaction) => recallWithin(transaction, turnId, by)),
+  }
+}
+
+async function recallWithin(transaction: Transaction, turnId: number, by: Speaker): Promise<Answered | null> {
+  const crew = await findCrew(transaction, by.crewKey)
+  if (crew === undefined) return null
+  const store = crewStore(transaction, crew.id)
+  const person = await store.people.find(by.personKey)
+  const turn = await store.turns.get(turnId)
+  if (turn === undefined || (turn.reply.audience === 'person' && turn.personId !== person?.id)) return null
+  return {
+    reply: turn.reply,
+    number: turn.number,
+    turnId: turn.id,
+    language: { person: person?.language ?? languageOf(by.locale), crew: crew.language },
+    zone: crew.zone,
+    replayed: true,
+    demo: crew.demo,
   }
 }
 
@@ -334,4 +354,3 @@ function askedOf(ask: Ask): unknown {
 export function languageOf(locale: string): string {
   return locale === 'en-XA' ? locale : (locale.split('-')[0] ?? 'en')
 }
-export type { Request }

@@ -1,9 +1,13 @@
+import { deliveriesOf } from './deliveries.ts'
 import { filesOf } from './files.ts'
 import { incidentsOf } from './incidents.ts'
+import { labelsOf } from './labels.ts'
 import { peopleOf } from './people.ts'
+import { refusedRatesOf } from './refused-rates.ts'
 import { sitesOf } from './sites.ts'
 import { sprayersOf } from './sprayers.ts'
 import type { Transaction } from './transaction.ts'
+import { treatmentsOf } from './treatments.ts'
 import { turnsOf } from './turns.ts'
 
 /** Everything of one crew. Each statement carries the crew's id, so no crew ever reads another's rows. */
@@ -14,7 +18,11 @@ export function crewStore(db: Transaction, crewId: number) {
     files: filesOf(db, crewId),
     sites: sitesOf(db, crewId),
     sprayers: sprayersOf(db, crewId),
+    labels: labelsOf(db, crewId),
+    treatments: treatmentsOf(db, crewId),
+    refusedRates: refusedRatesOf(db, crewId),
     incidents: incidentsOf(db, crewId),
+    deliveries: deliveriesOf(db, crewId),
   }
 }
 export type CrewStore = ReturnType<typeof crewStore>

@@ -82,6 +82,11 @@ export async function findCrew(db: Transaction | Database['db'], key: string): P
   return row === undefined ? undefined : read(row)
 }
 
+export async function getCrew(db: Transaction, id: number): Promise<Crew | undefined> {
+  const row = await db.selectFrom('crews').selectAll().where('id', '=', id).executeTakeFirst()
+  return row === undefined ? undefined : read(row)
+}
+
 async function createCrew(db: Transaction, crew: NewCrew): Promise<Crew> {
   await db
     .insertInto('crews')

@@ -168,6 +168,7 @@ export interface Tables {
     id: Id
     crewId: Once<number>
     personId: number | null
+    command: Once<string>
     reply: Once<Json>
     nonce: Once<string>
     dueAtMs: number

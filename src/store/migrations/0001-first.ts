@@ -85,7 +85,7 @@ export function first({ id, integer, strict }: ColumnWords): readonly string[] {
     ) ${strict}`,
     'create index incidents_open on incidents (crew_id, closed_at_ms, id)',
     `create table deliveries (
-      id ${id}, ${crew}, person_id ${integer} references people (id), reply text not null,
+      id ${id}, ${crew}, person_id ${integer} references people (id), command text not null, reply text not null,
       nonce text not null unique, due_at_ms ${integer} not null, claimed_until_ms ${integer},
       sent_at_ms ${integer}, ${created}
     ) ${strict}`,

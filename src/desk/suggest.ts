@@ -1,0 +1,116 @@
+import Fuse from 'fuse.js'
+import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
+import { crewStore } from '#src/store/crew-store.ts'
+import { findCrew } from '#src/store/crews.ts'
+import type { Database } from '#src/store/open.ts'
+import { readOnly } from '#src/store/transaction.ts'
+import { metaOf } from './parse-options.ts'
+import type { Registry } from './registry.ts'
+
+/** The most that a messenger shows. */
+const SHOWN = 25
+/** How unlike a name may be and still be offered: one slip in a short name, several in a long one. */
+const THRESHOLD = 0.45
+
+/** A list of names for one kind of option, and on what else it depends. */
+export interface NameSource {
+  readonly list: (store: CrewStore) => Promise<readonly Name[]>
+}
+export interface Name {
+  readonly name: string
+  /** Only offered beside this other option's value: areas of the site already chosen. */
+  readonly within?: string
+  /** Other words for the same thing, searched as well. */
+  readonly also?: readonly string[]
+}
+
+interface Names {
+  readonly revision: number
+  readonly bySource: Map<string, NameIndex>
+}
+interface NameIndex {
+  readonly names: readonly Name[]
+  readonly fuse: Fuse<Name>
+}
+
+const KEPT_CREWS = 500
+
+/**
+ * Completes an option while it is typed. Names of a crew stay in memory until its book changes; nothing is written.
+ * `fixed` lists do not depend on a crew (taxa, characters).
+ */
+export function openSuggestions(parts: {
+  readonly database: Database
+  readonly registry: Registry
+  readonly sources: Readonly<Record<string, NameSource>>
+  readonly custom?: Readonly<Record<string, (asked: Suggest) => readonly Suggestion[]>>
+}): (asked: Suggest) => Promise<readonly Suggestion[]> {
+  const crews = new Map<string, Names>()
+
+  return async (asked) => {
+    const schema = parts.registry.get(asked.command)?.options.shape[asked.option]
+    const kind = schema === undefined ? undefined : metaOf(schema).suggest
+    if (kind === undefined) return []
+    const custom = parts.custom?.[kind]
+    if (custom !== undefined) return custom(asked).slice(0, SHOWN)
+    const source = parts.sources[kind]
+    if (source === undefined) return []
+    const index = await namesFor(asked.by.crewKey, kind, source)
+    return search(index, asked)
+  }
+
+  async function namesFor(crewKey: string, kind: string, source: NameSource): Promise<NameIndex> {
+    const known = crews.get(crewKey)
+    return readOnly(parts.database, async (transaction) => {
+      const crew = await findCrew(transaction, crewKey)
+      if (crew === undefined) return indexOf([])
+      const names =
+        known?.revision === crew.bookRevision
+          ? known
+          : { revision: crew.bookRevision, bySource: new Map<string, NameIndex>() }
+      if (crews.size > KEPT_CREWS) crews.clear()
+      crews.set(crewKey, names)
+      const index = names.bySource.get(kind) ?? indexOf(await source.list(crewStore(transaction, crew.id)))
+      names.bySource.set(kind, index)
+      return index
+    })
+  }
+}
+
+export function indexOf(names: readonly Name[]): NameIndex {
+  return {
+    names,
+    fuse: new Fuse(names, {
+      keys: [
+        { name: 'name', weight: 2 },
+        { name: 'also', weight: 1 },
+      ],
+      threshold: THRESHOLD,
+      ignoreLocation: true,
+      ignoreDiacritics: true,
+      includeScore: true,
+    }),
+  }
+}
+
+function search(index: NameIndex, asked: Suggest): Suggestion[] {
+  const fits = (name: Name) =>
+    name.within === undefined || !Object.values(asked.options).some(isOther(name, index))
+  const found = rank(index, asked.typed).filter(fits)
+  const unique = [...new Set(found.map((name) => name.name))]
+  return unique.slice(0, SHOWN).map((name) => ({ name, value: name }))
+}
+
+/** Names that fit what is typed so far, best first; all of them when nothing is typed. */
+export function rank(index: NameIndex, typed: string): readonly Name[] {
+  const wanted = typed.trim()
+  if (wanted === '') return index.names
+  return index.fuse.search(wanted, { limit: SHOWN * 4 }).map((found) => found.item)
+}
+
+/** True for another name of the same kind of container: its areas are not meant. */
+function isOther(name: Name, index: NameIndex) {
+  const containers = new Set(index.names.map((one) => one.within))
+  return (value: unknown) => typeof value === 'string' && value !== name.within && containers.has(value)
+}

@@ -1,0 +1,99 @@
+import { dayIn } from '#src/desk/clock.ts'
+import type { Answered } from '#src/desk/desk.ts'
+import { crewStore } from '#src/store/crew-store.ts'
+import { getCrew } from '#src/store/crews.ts'
+import { claimDue, type Delivery, markSent } from '#src/store/deliveries.ts'
+import type { Database } from '#src/store/open.ts'
+import { write } from '#src/store/transaction.ts'
+
+/** Where an unasked message goes: the messenger knows the person by this key. */
+export interface Address {
+  readonly crewKey: string
+  readonly personKey: string
+}
+
+/** The other door: what the bot sends unasked. Resolves when the messenger has taken it. */
+export type Deliver = (address: Address, answered: Answered, nonce: string) => Promise<void>
+
+/** Long enough for a slow messenger, short enough that a dead process delays nobody for long. */
+const LEASE_MS = 60_000
+const BATCH = 50
+
+interface Sending {
+  readonly database: Database
+  readonly deliver: Deliver
+  readonly nowMs: number
+  readonly chooseSafety: (reply: Answered['reply'], number: number) => readonly string[]
+  readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
+  /** Stops the loop between two messages. */
+  readonly stopped?: () => boolean
+}
+
+/** Sends everything that is due, once as people see it. One message that fails does not hold up the others. */
+export async function sendDue(sending: Sending): Promise<number> {
+  let sent = 0
+  for (;;) {
+    const claimed = await write(sending.database, (db) =>
+      claimDue(db, sending.database.words, { nowMs: sending.nowMs, leaseMs: LEASE_MS, limit: BATCH }),
+    )
+    for (const delivery of claimed) {
+      if (sending.stopped?.()) return sent
+      if (await sendOne(sending, delivery)) sent += 1
+    }
+    if (claimed.length < BATCH) return sent
+  }
+}
+
+async function sendOne(sending: Sending, delivery: Delivery): Promise<boolean> {
+  try {
+    const { address, answered } = await prepare(sending, delivery)
+    await sending.deliver(address, answered, delivery.nonce)
+    await write(sending.database, (db) => markSent(db, delivery.id, sending.nowMs))
+    return true
+  } catch (error) {
+    sending.reportError(error, { delivery: delivery.id })
+    return false
+  }
+}
+
+/** Keeps the message as a turn, so that its buttons work; the nonce makes a second attempt the same turn. */
+async function prepare(
+  sending: Sending,
+  delivery: Delivery,
+): Promise<{ address: Address; answered: Answered }> {
+  return write(sending.database, async (db) => {
+    await sending.database.words.lockCrew(db, delivery.crewId)
+    const crew = await getCrew(db, delivery.crewId)
+    const store = crewStore(db, delivery.crewId)
+    const person = await store.people.get(delivery.personId)
+    if (crew === undefined || person === undefined) throw new Error('Cannot find whom a message is for')
+    const requestId = `deliver:${delivery.nonce}`
+    const row = await store.turns.create({
+      requestId,
+      personId: person.id,
+      command: delivery.command,
+      asked: { kind: 'deliver', nonce: delivery.nonce },
+      atMs: sending.nowMs,
+      day: dayIn(crew.zone, sending.nowMs),
+    })
+    if (row !== undefined) {
+      const chosen = [...sending.chooseSafety(delivery.reply, row.number)]
+      const reply = { ...delivery.reply, safety: { ...delivery.reply.safety, chosen } }
+      await store.turns.finish(row.id, reply, null)
+    }
+    const turn = await store.turns.findByRequest(requestId)
+    if (turn === undefined) throw new Error('Cannot find the turn just made')
+    return {
+      address: { crewKey: crew.key, personKey: person.key },
+      answered: {
+        reply: turn.reply,
+        number: turn.number,
+        turnId: turn.id,
+        language: { person: person.language ?? crew.language, crew: crew.language },
+        zone: crew.zone,
+        replayed: row === undefined,
+        demo: crew.demo,
+      },
+    }
+  })
+}

@@ -1,0 +1,89 @@
+import { Reply } from '#src/conversation/reply.ts'
+import type { EngineWords } from './dialect.ts'
+import type { Transaction } from './transaction.ts'
+
+/** A message that leaves unasked, to one person. */
+export interface Delivery {
+  readonly id: number
+  readonly crewId: number
+  readonly personId: number
+  /** The command whose buttons the message carries. */
+  readonly command: string
+  readonly reply: Reply
+  /** The same for every attempt, so that the messenger can drop a second copy. */
+  readonly nonce: string
+  readonly dueAtMs: number
+  /** True when an earlier attempt was begun and never finished: it may have been seen. */
+  readonly retried: boolean
+}
+
+export function deliveriesOf(db: Transaction, crewId: number) {
+  return {
+    async plan(
+      delivery: Pick<Delivery, 'personId' | 'command' | 'reply' | 'nonce' | 'dueAtMs'>,
+      atMs: number,
+    ) {
+      await db
+        .insertInto('deliveries')
+        .values({
+          crewId,
+          personId: delivery.personId,
+          command: delivery.command,
+          reply: JSON.stringify(delivery.reply),
+          nonce: delivery.nonce,
+          dueAtMs: delivery.dueAtMs,
+          claimedUntilMs: null,
+          sentAtMs: null,
+          createdAtMs: atMs,
+        })
+        .onConflict((on) => on.column('nonce').doNothing())
+        .execute()
+    },
+  }
+}
+
+/**
+ * Takes what is due, oldest first, for the length of a lease. No row lock is held while a message is on its way; a
+ * process that dies leaves a lease that runs out.
+ */
+export async function claimDue(
+  db: Transaction,
+  words: EngineWords,
+  claim: { readonly nowMs: number; readonly leaseMs: number; readonly limit: number },
+): Promise<Delivery[]> {
+  const free = await db
+    .selectFrom('deliveries')
+    .select(['id', 'claimedUntilMs'])
+    .where('sentAtMs', 'is', null)
+    .where('dueAtMs', '<=', claim.nowMs)
+    .where((row) => row.or([row('claimedUntilMs', 'is', null), row('claimedUntilMs', '<=', claim.nowMs)]))
+    .orderBy('dueAtMs')
+    .orderBy('id')
+    .limit(claim.limit)
+    .modifyEnd(words.skipLocked)
+    .execute()
+  if (free.length === 0) return []
+  const retried = new Set(free.filter((row) => row.claimedUntilMs !== null).map((row) => row.id))
+  const rows = await db
+    .updateTable('deliveries')
+    .set({ claimedUntilMs: claim.nowMs + claim.leaseMs })
+    .where(
+      'id',
+      'in',
+      free.map((row) => row.id),
+    )
+    .returning(['id', 'crewId', 'personId', 'command', 'reply', 'nonce', 'dueAtMs'])
+    .execute()
+  return rows
+    .map((row) => ({
+      ...row,
+      personId: row.personId ?? 0,
+      reply: Reply.parse(JSON.parse(row.reply)),
+      retried: retried.has(row.id),
+    }))
+    .sort((one, other) => one.dueAtMs - other.dueAtMs || one.id - other.id)
+}
+
+export async function markSent(db: Transaction, id: number, atMs: number): Promise<void> {
+  await db.updateTable('deliveries').set({ sentAtMs: atMs }).where('id', '=', id).execute()
+}

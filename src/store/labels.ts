@@ -1,0 +1,229 @@
+import { z } from 'zod'
+import { LabelEntry } from '#src/label/entry.ts'
+import type { Transaction } from './transaction.ts'
+
+/** A revision goes live when a second person has retyped its rates; until then the older one stays in force. */
+export const RevisionStatus = z.enum(['waiting', 'live', 'replaced', 'dropped'])
+export type RevisionStatus = z.infer<typeof RevisionStatus>
+
+export interface Revision {
+  readonly id: number
+  readonly entryId: number
+  readonly revision: number
+  readonly body: LabelEntry
+  readonly status: RevisionStatus
+  readonly enteredBy: number
+  readonly confirmedBy: number | null
+  readonly createdAtMs: number
+}
+
+/** A product of the label book with the revision in force, if one is. */
+export interface BookEntry {
+  readonly id: number
+  readonly name: string
+  /** The day on which a lead last held the entry against the label. */
+  readonly confirmedOn: string | null
+  readonly live: Revision | null
+  readonly retired: boolean
+}
+
+type RevisionRow = {
+  id: number
+  entryId: number
+  revision: number
+  body: string
+  status: string
+  enteredBy: number
+  confirmedBy: number | null
+  createdAtMs: number
+}
+
+/** Bodies never change, so each is parsed once. */
+const parsed = new Map<string, LabelEntry>()
+const MOST_PARSED = 2_000
+
+function bodyOf(text: string): LabelEntry {
+  const known = parsed.get(text)
+  if (known !== undefined) return known
+  const body = LabelEntry.parse(JSON.parse(text))
+  if (parsed.size >= MOST_PARSED) parsed.clear()
+  parsed.set(text, body)
+  return body
+}
+
+const readRevision = (row: RevisionRow): Revision => ({
+  ...row,
+  body: bodyOf(row.body),
+  status: RevisionStatus.parse(row.status),
+})
+
+const REVISION = [
+  'id',
+  'entryId',
+  'revision',
+  'body',
+  'status',
+  'enteredBy',
+  'confirmedBy',
+  'createdAtMs',
+] as const
+
+export function labelsOf(db: Transaction, crewId: number) {
+  const entries = () =>
+    db
+      .selectFrom('labelEntries')
+      .select(['id', 'name', 'liveRevisionId', 'confirmedOn', 'retiredAtMs'])
+      .where('crewId', '=', crewId)
+  const revisions = () => db.selectFrom('labelRevisions').select(REVISION).where('crewId', '=', crewId)
+
+  const withLive = async (row: {
+    id: number
+    name: string
+    liveRevisionId: number | null
+    confirmedOn: string | null
+    retiredAtMs: number | null
+  }): Promise<BookEntry> => {
+    const live =
+      row.liveRevisionId === null
+        ? undefined
+        : await revisions().where('id', '=', row.liveRevisionId).executeTakeFirst()
+    return {
+      id: row.id,
+      name: row.name,
+      confirmedOn: row.confirmedOn,
+      live: live === undefined ? null : readRevision(live),
+      retired: row.retiredAtMs !== null,
+    }
+  }
+
+  return {
+    async createEntry(name: string, atMs: number): Promise<number> {
+      const { id } = await db
+        .insertInto('labelEntries')
+        .values({
+          crewId,
+          name,
+          liveRevisionId: null,
+          confirmedOn: null,
+          retiredAtMs: null,
+          createdAtMs: atMs,
+        })
+        .returning('id')
+        .executeTakeFirstOrThrow()
+      return id
+    },
+
+    async addRevision(
+      entryId: number,
+      body: LabelEntry,
+      by: { readonly personId: number; readonly atMs: number },
+    ): Promise<Revision> {
+      const last = await revisions()
+        .where('entryId', '=', entryId)
+        .orderBy('revision', 'desc')
+        .limit(1)
+        .executeTakeFirst()
+      const row = await db
+        .insertInto('labelRevisions')
+        .values({
+          crewId,
+          entryId,
+          revision: (last?.revision ?? 0) + 1,
+          body: JSON.stringify(body),
+          status: 'waiting',
+          enteredBy: by.personId,
+          confirmedBy: null,
+          createdAtMs: by.atMs,
+        })
+        .returning(REVISION)
+        .executeTakeFirstOrThrow()
+      return readRevision(row)
+    },
+
+    /** Puts a revision in force; the one before it stays on file as replaced. */
+    async makeLive(
+      revision: Pick<Revision, 'id' | 'entryId'>,
+      confirmed: { readonly by: number | null; readonly on: string },
+    ): Promise<void> {
+      await db
+        .updateTable('labelRevisions')
+        .set({ status: 'replaced' })
+        .where('crewId', '=', crewId)
+        .where('entryId', '=', revision.entryId)
+        .where('status', 'in', ['live', 'waiting'])
+        .execute()
+      await db
+        .updateTable('labelRevisions')
+        .set({ status: 'live', confirmedBy: confirmed.by })
+        .where('crewId', '=', crewId)
+        .where('id', '=', revision.id)
+        .execute()
+      await db
+        .updateTable('labelEntries')
+        .set({ liveRevisionId: revision.id, confirmedOn: confirmed.on })
+        .where('crewId', '=', crewId)
+        .where('id', '=', revision.entryId)
+        .execute()
+    },
+
+    async dropRevision(id: number): Promise<void> {
+      await db
+        .updateTable('labelRevisions')
+        .set({ status: 'dropped' })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .execute()
+    },
+
+    async confirm(entryId: number, on: string): Promise<void> {
+      await db
+        .updateTable('labelEntries')
+        .set({ confirmedOn: on })
+        .where('crewId', '=', crewId)
+        .where('id', '=', entryId)
+        .execute()
+    },
+
+    async retire(entryId: number, atMs: number): Promise<void> {
+      await db
+        .updateTable('labelEntries')
+        .set({ retiredAtMs: atMs })
+        .where('crewId', '=', crewId)
+        .where('id', '=', entryId)
+        .execute()
+    },
+
+    /** Products in use, by name. */
+    async list(): Promise<BookEntry[]> {
+      const rows = await entries().where('retiredAtMs', 'is', null).orderBy('name').execute()
+      return Promise.all(rows.map(withLive))
+    },
+
+    /** Names alone, for completing while typing. */
+    async names(): Promise<string[]> {
+      const rows = await entries().where('retiredAtMs', 'is', null).orderBy('name').execute()
+      return rows.map((row) => row.name)
+    },
+
+    async findByName(name: string): Promise<BookEntry | undefined> {
+      const row = await entries().where('retiredAtMs', 'is', null).where('name', '=', name).executeTakeFirst()
+      return row === undefined ? undefined : withLive(row)
+    },
+
+    async get(id: number): Promise<BookEntry | undefined> {
+      const row = await entries().where('id', '=', id).executeTakeFirst()
+      return row === undefined ? undefined : withLive(row)
+    },
+
+    /** Newest first. */
+    async listRevisions(entryId: number): Promise<Revision[]> {
+      const rows = await revisions().where('entryId', '=', entryId).orderBy('revision', 'desc').execute()
+      return rows.map(readRevision)
+    },
+
+    async getRevision(id: number): Promise<Revision | undefined> {
+      const row = await revisions().where('id', '=', id).executeTakeFirst()
+      return row === undefined ? undefined : readRevision(row)
+    },
+  }
+}
