@@ -1,0 +1,12 @@
+/** Expected trouble is a value: either what was asked for, or the problem that stands in its way. */
+export type Result<T, E> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly error: E }
+
+export function ok<T>(value: T): { readonly ok: true; readonly value: T } {
+  return { ok: true, value }
+}
+
+export function fail<E>(error: E): { readonly ok: false; readonly error: E } {
+  return { ok: false, error }
+}
