@@ -1,0 +1,35 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { type FontMetrics, readFont } from './font-metrics.ts'
+
+const require = createRequire(import.meta.url)
+
+/** The one typeface of all pictures; it comes with the program, so a picture is the same on every machine. */
+export const FONT_FAMILY = 'DejaVu Sans'
+
+/** Paths of the typeface's files. */
+export function fontFiles(): readonly string[] {
+  return [fontFile('plain'), fontFile('bold')]
+}
+
+export type FontWeight = 'plain' | 'bold'
+
+function fontFile(weight: FontWeight): string {
+  return require.resolve(`dejavu-fonts-ttf/ttf/DejaVuSans${weight === 'bold' ? '-Bold' : ''}.ttf`)
+}
+
+const known = new Map<FontWeight, FontMetrics>()
+
+function metrics(weight: FontWeight): FontMetrics {
+  const found = known.get(weight) ?? readFont(readFileSync(fontFile(weight)))
+  known.set(weight, found)
+  return found
+}
+
+/** How wide a line of text comes out, in the unit of `size`. */
+export function textWidth(text: string, size: number, weight: FontWeight = 'plain'): number {
+  const font = metrics(weight)
+  let units = 0
+  for (const character of text) units += font.advance(character.codePointAt(0) ?? 0)
+  return (units * size) / font.unitsPerEm
+}
