@@ -1,0 +1,64 @@
+import type { Param } from '#src/conversation/text.ts'
+import { parseQuantity } from '#src/quantity/parse.ts'
+import type { RateOptions } from '#src/quantity/parse-rate.ts'
+import { parseOutput, parseRate, parseStrength } from '#src/quantity/parse-rate.ts'
+import type { Quantity } from '#src/quantity/quantity.ts'
+import type { AreaRate, Output, Rate, RateForm, Strength } from '#src/quantity/rate.ts'
+import type { Result } from '#src/quantity/result.ts'
+import type { Dimension, UnitOf } from '#src/quantity/units.ts'
+import type { Form, LabelEntry } from './entry.ts'
+
+/** How figures of a product are read: an ounce of a dry one is a weight, of a liquid one a volume. */
+export function readingOf(form: Form): RateOptions {
+  return { locale: 'en', ounce: form === 'dry' ? 'oz wt' : 'fl oz', percent: form === 'dry' ? 'w/w' : 'v/v' }
+}
+
+/**
+ * A figure of a checked entry. Entries are checked before they are kept, so one that cannot be read here is a bug.
+ * @throws RangeError when the figure cannot be read.
+ */
+function sure<T, E>(read: Result<T, E>, text: string): T {
+  if (read.ok) return read.value
+  throw new RangeError(
+    `Cannot read the figure "${text}" of a label entry: entries are checked before they are kept`,
+  )
+}
+
+export function rateOf({ form }: Pick<LabelEntry, 'form'>, text: string): Rate {
+  return sure(parseRate(text, readingOf(form)), text)
+}
+
+/** The rates of a limit that are per area; the others are checked where the output is known. */
+export function areaRatesOf(entry: Pick<LabelEntry, 'form'>, texts: readonly string[]): readonly AreaRate[] {
+  return texts.map((text) => rateOf(entry, text)).filter((rate) => rate.kind === 'area')
+}
+
+export function outputOf(text: string): Output {
+  return sure(parseOutput(text, { locale: 'en' }), text)
+}
+
+export function strengthOf(text: string): Strength {
+  return sure(parseStrength(text, { locale: 'en' }), text)
+}
+
+export function measureOf<D extends Dimension>(text: string, expect: D): Quantity<UnitOf<D>> {
+  return sure(parseQuantity(text, { expect, locale: 'en' }), text)
+}
+
+/** The unit of a rate as plain text that the parser of rates reads back: `oz wt/1000 ft2`, `lb ai/acre`, `% v/v`. */
+export function rateUnit(form: RateForm): string {
+  const counted = form.of === 'product' ? '' : ` ${form.of}`
+  if (form.kind === 'share') return `%${counted} ${form.basis}`
+  const { value, unit } = form.per
+  return `${form.unit}${counted}/${value === '1' ? unit : `${value} ${unit}`}`
+}
+
+/** A rate as a parameter of a sentence. */
+export function rateParam(rate: Rate): Param {
+  return { value: rate.value, unit: rateUnit(rate) }
+}
+
+/** An output as a parameter of a sentence. */
+export function outputParam({ value, unit, per }: Output): Param {
+  return { value, unit: `${unit}/${per.value === '1' ? per.unit : `${per.value} ${per.unit}`}` }
+}
