@@ -58,6 +58,9 @@ export const Ask = z.discriminatedUnion('kind', [
 ])
 export type Ask = z.infer<typeof Ask>
 
+/** The command of a line that could not be read at all: answered and kept like any other. */
+export const UNREADABLE = 'line'
+
 /** Autocomplete: answered from memory, without transaction or record. */
 export interface Suggest {
   readonly by: Speaker

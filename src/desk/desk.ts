@@ -1,4 +1,4 @@
-import type { Ask, Speaker } from '#src/conversation/ask.ts'
+import { type Ask, type Speaker, UNREADABLE } from '#src/conversation/ask.ts'
 import { type Reply, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { readToken } from '#src/conversation/token.ts'
@@ -209,6 +209,8 @@ async function findTarget(
 ): Promise<Target> {
   if (ask.kind === 'run') {
     const command = registry.get(ask.command)
+    if (ask.command === UNREADABLE)
+      return { kind: 'unknown', name: UNREADABLE, because: say('desk.malformed-line') }
     if (command === undefined)
       return {
         kind: 'unknown',

@@ -47,18 +47,18 @@ export const noFiles: TakeFiles = async (ask) => ({ ask, problems: [] })
 type Kept = { readonly ok: true; readonly file: StoredFile } | { readonly ok: false; readonly problem: Text }
 
 async function keepFile(blobs: Blobs, fetchFile: FetchFile, handle: FileHandle): Promise<Kept> {
-  const bad = (id: string): Kept => ({ ok: false, problem: say(id, { name: handle.name }) })
-  if (handle.bytes > MOST_FILE_BYTES) return bad('desk.file-large')
+  const bad = (id: string): Kept => ({ ok: false, problem: say(id, { file: handle.name, limit: say('desk.file-limit', { megabytes: MOST_FILE_BYTES / 1024 / 1024 }) }) })
+  if (handle.bytes > MOST_FILE_BYTES) return bad('desk.file-too-big')
   let bytes: Uint8Array
   try {
     bytes = await fetchFile(handle, MOST_FILE_BYTES)
   } catch {
-    return bad('desk.file-unread')
+    return bad('desk.file-failed')
   }
-  if (bytes.byteLength > MOST_FILE_BYTES) return bad('desk.file-large')
-  if (bytes.byteLength === 0) return bad('desk.file-unread')
+  if (bytes.byteLength > MOST_FILE_BYTES) return bad('desk.file-too-big')
+  if (bytes.byteLength === 0) return bad('desk.file-failed')
   const type = await typeOf(bytes, handle)
-  if (type === null) return bad('desk.file-type')
+  if (type === null) return bad('desk.file-kind')
   const blob = await blobs.keep(bytes)
   return { ok: true, file: { blob, name: safeName(handle.name), type, bytes: bytes.byteLength } }
 }

@@ -1,0 +1,5 @@
+import type { Command } from '#src/desk/command.ts'
+import siteAdd from './site-add.ts'
+
+/** Every command, in the order in which people see them. A test compares this list with the folder. */
+export const commands: readonly Command[] = [siteAdd]

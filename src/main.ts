@@ -1,0 +1,26 @@
+import { pino } from 'pino'
+import { commands } from '#commands/index.ts'
+import { ArgumentError } from './messengers/room/arguments.ts'
+import { runRoom } from './messengers/room/room.ts'
+import { readSettings, SettingsError } from './settings.ts'
+import { WrongDatabase } from './store/migrate.ts'
+
+/** Reads the settings, opens the store, picks the messenger, runs. */
+async function main(args: readonly string[]): Promise<void> {
+  const settings = readSettings(process.env)
+  const log = pino({ level: settings.logLevel, redact: ['token', '*.token'] }, pino.destination(2))
+  const reportError = (error: unknown, about: Readonly<Record<string, unknown>>) =>
+    log.error({ err: error, ...about }, 'a request met an unexpected error')
+  if (args[0] === 'room' || settings.discordToken === null) {
+    const rest = args[0] === 'room' ? args.slice(1) : args
+    await runRoom({ args: rest, settings, commands, reportError })
+    return
+  }
+  throw new SettingsError('Cannot run on Discord yet')
+}
+
+main(process.argv.slice(2)).catch((error: unknown) => {
+  const expected = [SettingsError, ArgumentError, WrongDatabase].some((kind) => error instanceof kind)
+  process.stderr.write(expected ? `${(error as Error).message}\n` : `${(error as Error).stack ?? error}\n`)
+  process.exitCode = 1
+})

@@ -1,0 +1,61 @@
+import { mkdir, writeFile } from 'node:fs/promises'
+import path from 'node:path'
+import type { Bot } from '#src/bot.ts'
+import type { Shown } from './session.ts'
+
+/** A reply as one JSON object a line: the room's stable shape, for scripts. */
+export interface RoomObject {
+  readonly outcome: string
+  readonly title: string
+  readonly text: string
+  readonly facts: Readonly<Record<string, { value: unknown; unit: string | null; text: string }>>
+  readonly working: readonly string[]
+  readonly safety: readonly { id: string; text: string }[]
+  readonly number: string | null
+  readonly choices: readonly { n: number; label: string }[]
+  readonly form: unknown
+  readonly files: readonly { name: string; type: string; bytes: number; path: string }[]
+}
+
+export async function roomObject(
+  bot: Bot,
+  shown: Shown,
+  locale: string,
+  folder: string,
+): Promise<RoomObject> {
+  const { presented: one, answered } = shown
+  return {
+    outcome: one.outcome,
+    title: one.title,
+    text: [...one.lines, one.standing].join('\n'),
+    facts: Object.fromEntries(one.facts.map(({ name, value, unit, text }) => [name, { value, unit, text }])),
+    working: one.working,
+    safety: one.safety,
+    number: one.number,
+    choices: one.choices.map(({ label }, at) => ({ n: at + 1, label })),
+    form:
+      one.form === null
+        ? null
+        : {
+            title: one.form.title,
+            fields: one.form.fields.map(({ name, kind, label, hint, required, value, options }) => ({
+              name,
+              kind,
+              label,
+              hint,
+              required,
+              value,
+              options,
+            })),
+          },
+    files: await Promise.all(
+      answered.reply.files.map(async (file) => {
+        const drawn = await bot.draw(file, locale, answered.zone)
+        const place = path.join(folder, `${answered.number ?? 0}-${file.name}`)
+        await mkdir(folder, { recursive: true })
+        await writeFile(place, drawn.bytes)
+        return { name: drawn.name, type: drawn.type, bytes: drawn.bytes.byteLength, path: place }
+      }),
+    ),
+  }
+}

@@ -1,0 +1,57 @@
+import { createInterface } from 'node:readline/promises'
+import type { Readable, Writable } from 'node:stream'
+import type { Bot } from '#src/bot.ts'
+import type { Speaker } from '#src/conversation/ask.ts'
+import { say } from '#src/conversation/text.ts'
+import { speak } from '#src/words/speak.ts'
+import { complete } from './complete.ts'
+import { paint } from './paint.ts'
+import type { RoomSession } from './session.ts'
+
+const WIDTH = 100
+
+/** The practice room for a person: completion with Tab, history with the arrows, `?` for help, numbers for choices. */
+export async function runPrompt(parts: {
+  readonly bot: Bot
+  readonly session: RoomSession
+  readonly speaker: Speaker
+  readonly locale: string
+  readonly input: Readable
+  readonly output: Writable
+}): Promise<void> {
+  const { bot, session, speaker, output } = parts
+  const inWords = (id: string, parameters = {}) =>
+    speak(bot.words, say(id, parameters), { locale: parts.locale, escape: (typed) => typed })
+  const prompt = createInterface({
+    input: parts.input,
+    output,
+    completer: (line: string) => complete(bot, speaker, line),
+    historySize: 500,
+    prompt: `${speaker.personName}> `,
+  })
+  output.write(`${inWords('room.welcome', { name: speaker.personName })}\n${inWords('room.help')}\n`)
+  prompt.prompt()
+  for await (const line of prompt) {
+    const typed = line.trim()
+    if (/^(exit|quit|salir)$/i.test(typed)) break
+    if (typed === '?') output.write(`${help(bot, inWords)}\n`)
+    else if (typed === 'w') showWorking(session, output)
+    else
+      for (const shown of await session.type(/^\d{1,2}$/.test(typed) ? `> ${typed}` : typed))
+        output.write(paint(shown.presented, { width: WIDTH }))
+    prompt.prompt()
+  }
+  prompt.close()
+}
+
+function showWorking(session: RoomSession, output: Writable): void {
+  if (session.last !== null) output.write(paint(session.last.presented, { width: WIDTH, working: true }))
+}
+
+function help(bot: Bot, inWords: (id: string) => string): string {
+  const lines = [...bot.registry.values()].map((command) => {
+    const options = Object.keys(command.options.shape).map((name) => `${name}:`)
+    return `/${command.name} ${options.join(' ')}\n    ${inWords(`command.${command.name.replace(' ', '-')}`)}`
+  })
+  return [inWords('room.help'), ...lines].join('\n')
+}

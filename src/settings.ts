@@ -1,0 +1,73 @@
+import path from 'node:path'
+import { z } from 'zod'
+import type { DatabaseAddress } from './store/open.ts'
+
+/** What a setting must look like; each is checked at the start, all problems at once. */
+const Environment = z.object({
+  DISCORD_TOKEN: z.string().trim().min(1).optional(),
+  DISCORD_API: z.url().optional(),
+  DISCORD_FILE_HOSTS: z.string().optional(),
+  DATABASE_URL: z
+    .string()
+    .regex(/^(sqlite:.+|postgres(ql)?:\/\/.+)$/, 'must be sqlite:PATH or postgres://…')
+    .optional(),
+  PORT: z.coerce.number().int().min(1).max(65_535).optional(),
+  CREW_TIMEZONE: z
+    .string()
+    .refine(isZone, 'must be a time zone such as America/Chicago')
+    .default('America/Chicago'),
+  LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
+})
+
+export interface Settings {
+  readonly discordToken: string | null
+  readonly discordApi: string | null
+  readonly discordFileHosts: readonly string[]
+  readonly database: DatabaseAddress | null
+  readonly port: number
+  readonly zone: string
+  readonly logLevel: string
+}
+
+/** Wrong settings stop the program with a sentence that names each of them. */
+export class SettingsError extends Error {}
+
+const DEFAULT_PORT = 4780
+
+/** @throws SettingsError listing every setting that cannot be used. */
+export function readSettings(environment: Readonly<Record<string, string | undefined>>): Settings {
+  const given = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''))
+  const read = Environment.safeParse(given)
+  if (!read.success) {
+    const problems = read.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`)
+    throw new SettingsError(
+      `Cannot start with these settings:\n${problems.map((one) => `- ${one}`).join('\n')}`,
+    )
+  }
+  const found = read.data
+  return {
+    discordToken: found.DISCORD_TOKEN ?? null,
+    discordApi: found.DISCORD_API ?? null,
+    discordFileHosts: (found.DISCORD_FILE_HOSTS ?? '').split(',').filter((host) => host !== ''),
+    database: found.DATABASE_URL === undefined ? null : addressOf(found.DATABASE_URL),
+    port: found.PORT ?? DEFAULT_PORT,
+    zone: found.CREW_TIMEZONE,
+    logLevel: found.LOG_LEVEL,
+  }
+}
+
+/** `sqlite:PATH` or `postgres://…`, as an address that the store can open. */
+export function addressOf(url: string): DatabaseAddress {
+  if (!url.startsWith('sqlite:')) return { engine: 'postgres', url }
+  const file = url.slice('sqlite:'.length).replace(/^\/\/(?=\/)/, '')
+  return { engine: 'sqlite', path: file === ':memory:' ? file : path.resolve(file) }
+}
+
+function isZone(zone: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en-US', { timeZone: zone })
+    return true
+  } catch {
+    return false
+  }
+}

@@ -1,0 +1,69 @@
+import { type Reply, reply } from '#src/conversation/reply.ts'
+import { type Param, say, type Text } from '#src/conversation/text.ts'
+import type { Tools } from '#src/desk/command.ts'
+import { plantName } from '#src/plants.ts'
+import type { Area } from '#src/store/sites.ts'
+
+/** Everything to know before stepping onto a property, on one screen, with its picture. */
+export async function siteCard(
+  { store }: Pick<Tools, 'store'>,
+  siteId: number,
+  title?: Text,
+): Promise<Reply> {
+  const site = await store.sites.get(siteId)
+  if (site === undefined) return reply('refusal', say('site.unknown'), { audience: 'person' })
+  const areas = await store.sites.listAreas(siteId)
+  const photos = await store.files.list('site', siteId)
+  const mind = Object.entries(site.details).filter(([name, words]) => name !== 'customer' && words !== '')
+  return reply('answer', title ?? say('site.card.title', { name: site.name }), {
+    lines: [
+      say('site.card.address', { address: site.address }),
+      ...areas.map(areaLine),
+      ...mind.map(([name, words]) => say(`site.card.mind-${name}`, { words })),
+    ],
+    facts: [
+      { name: 'site', value: site.name },
+      ...areas.map((area) => ({ name: `area_${area.id}`, value: Number(area.squareFeet), unit: 'ft2' })),
+    ],
+    files: [
+      {
+        name: 'site.png',
+        alt: say('site.card.picture', { name: site.name, areas: areas.length }),
+        from: {
+          picture: 'site-card',
+          data: {
+            name: site.name,
+            areas: areas.map((area) => ({
+              name: area.name,
+              squareFeet: Number(area.squareFeet),
+              turfs: area.details.turfs.map((id) => plantName(id, 'en')),
+            })),
+            mind: mind.map(([, words]) => words),
+          },
+        },
+      },
+      ...photos.map((photo, at) => ({
+        name: `photo-${at + 1}.${photo.type.split('/').at(-1)}`,
+        alt: say('site.card.photo', { name: site.name }),
+        from: { blob: photo.blob },
+      })),
+    ],
+    safety: { about: ['bystanders', 'water'] },
+  })
+}
+
+export function areaLine(area: Area): Text {
+  return say('site.card.area', {
+    name: area.name,
+    size: { value: area.squareFeet, unit: 'ft2' },
+    turfs: turfList(area),
+    use: area.details.use === '' ? 'lawn' : area.details.use,
+  })
+}
+
+/** The grasses of an area, an overseed while it lives among them; or that nobody has said. */
+export function turfList(area: Area): Param {
+  const ids = [...area.details.turfs, ...(area.details.overseed ? [area.details.overseed.turf] : [])]
+  if (ids.length === 0) return say('area.turf-unknown')
+  return { all: ids.map((id) => say(`plant.${id}`)), join: 'and' }
+}
