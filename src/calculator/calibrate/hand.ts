@@ -1,0 +1,71 @@
+import { amountIn, quantity } from '#src/quantity/quantity.ts'
+import type { Output } from '#src/quantity/rate.ts'
+import type { Calculated } from '../worked.ts'
+import { blocked, step, worked } from '../worked.ts'
+import type { Area, Length, Volume } from './measured.ts'
+import { doubts } from './measured.ts'
+import type { OutputBand, OutputForm } from './output.ts'
+import { outputOver, outsideBand, PER_THOUSAND, said } from './output.ts'
+import type { Runs } from './runs.ts'
+import { averageRuns, tooVaried } from './runs.ts'
+
+export interface TellOptions {
+  /** @default gallons per 1,000 square feet */
+  readonly form?: OutputForm
+  /** @default about 10 to 220 gallons per acre */
+  readonly band?: OutputBand
+  /** Most that runs may differ, in percent of their mean. @default 10 */
+  readonly spreadLimitPercent?: number | string
+}
+
+export interface MeasuredOutput {
+  readonly output: Output
+  readonly runs: Runs | null
+}
+
+/**
+ * What a hand sprayer puts on a measured area (F1): Colorado State University CEPEP Fact Sheet 204.
+ * @param used what each run took, one or several
+ * @param ground the area sprayed in each run
+ */
+export function calibrateByHand(
+  ground: Area,
+  used: readonly Volume[],
+  options: TellOptions = {},
+): Calculated<MeasuredOutput> {
+  const problems = [...doubts({ ground }), ...used.flatMap((one) => doubts({ used: one }))]
+  const [first] = used
+  if (problems.length > 0) return blocked(...problems)
+  if (first === undefined) throw new RangeError('Cannot calibrate without a measured volume')
+  const runs = averageRuns(used.map((one) => amountIn(one, first.unit)))
+  const mean = quantity(runs.mean, first.unit)
+  const output = outputOver(mean, ground, options.form ?? PER_THOUSAND)
+  const varied = tooVaried(runs, options.spreadLimitPercent)
+  return worked(
+    { output, runs: used.length > 1 ? runs : null },
+    [
+      ...(used.length > 1 ? [step('calibrate.mean-of-runs', { runs: runs.count, mean })] : []),
+      step('calibrate.used-over-ground', { used: mean, ground, output: said(output) }),
+    ],
+    [...varied, ...outsideBand(output, options.band)],
+  )
+}
+
+/** Refill method (F3): what it takes to top up after a strip of known length and swath. */
+export function calibrateByRefill(
+  given: { readonly used: Volume; readonly length: Length; readonly swath: Length },
+  options: TellOptions = {},
+): Calculated<MeasuredOutput> {
+  const problems = doubts({ used: given.used, distance: given.length, swath: given.swath })
+  if (problems.length > 0) return blocked(...problems)
+  const ground = quantity(amountIn(given.length, 'ft').times(amountIn(given.swath, 'ft')), 'ft2')
+  const output = outputOver(given.used, ground, options.form ?? PER_THOUSAND)
+  return worked(
+    { output, runs: null },
+    [
+      step('calibrate.strip', { length: given.length, swath: given.swath, ground }),
+      step('calibrate.used-over-ground', { used: given.used, ground, output: said(output) }),
+    ],
+    outsideBand(output, options.band),
+  )
+}
