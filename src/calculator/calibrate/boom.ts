@@ -3,13 +3,14 @@ import { big } from '#src/quantity/big.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
 import type { Output } from '#src/quantity/rate.ts'
+import { sayOutput } from '#src/quantity/said.ts'
 import type { UnitOf } from '#src/quantity/units.ts'
 import type { Calculated, Figure, Finding } from '../worked.ts'
 import { blocked, finding, step, worked } from '../worked.ts'
 import type { Flow, Length, Speed } from './measured.ts'
 import { doubts } from './measured.ts'
 import type { OutputBand, OutputForm } from './output.ts'
-import { convertOutput, fromGallonsPerAcre, gallonsPerAcre, outsideBand, PER_ACRE, said } from './output.ts'
+import { convertOutput, fromGallonsPerAcre, gallonsPerAcre, outsideBand, PER_ACRE } from './output.ts'
 
 /** 5,940 = 60 × 12 × 43,560 ÷ 5,280 exactly: gallons per acre from gallons a minute, miles an hour and inches (F5). */
 export const BOOM_CONSTANT = 5940
@@ -61,7 +62,7 @@ export function solveBoom(given: BoomGiven, options: BoomOptions = {}): Calculat
   if (problems.length > 0) return blocked(...problems)
   const boom = fillIn(given, options)
   const figures = {
-    output: said(boom.output),
+    output: sayOutput(boom.output),
     flow: boom.flow,
     speed: boom.speed,
     width: widthOf(boom.width),
@@ -91,7 +92,7 @@ function boomProblems(given: BoomGiven): Finding[] {
 }
 
 function noOutput(output: Output): Finding {
-  const figures = { what: { say: 'calibrate.what.output' }, given: said(output) }
+  const figures = { what: { say: 'calibrate.what.output' }, given: sayOutput(output) }
   return finding('refusal', 'calibrate.not-above-zero', figures)
 }
 
@@ -138,7 +139,7 @@ export function outputAtSpeed(output: Output, from: Speed, to: Speed): Calculate
   const value: Big = big(output.value).times(amountIn(from, 'mph')).div(amountIn(to, 'mph'))
   const result = { ...output, ...quantity(value, output.unit) }
   return worked(result, [
-    step('calibrate.speed-change', { from, to, before: said(output), after: said(result) }),
+    step('calibrate.speed-change', { from, to, before: sayOutput(output), after: sayOutput(result) }),
   ])
 }
 
@@ -149,5 +150,7 @@ export function speedForOutput(speed: Speed, from: Output, to: Output): Calculat
   if (problems.length > 0) return blocked(...problems)
   const same = convertOutput(to, { unit: from.unit, per: from.per })
   const result = quantity(big(speed.value).times(big(from.value)).div(big(same.value)), speed.unit)
-  return worked(result, [step('calibrate.speed-for', { from: said(from), to: said(to), speed, result })])
+  return worked(result, [
+    step('calibrate.speed-for', { from: sayOutput(from), to: sayOutput(to), speed, result }),
+  ])
 }

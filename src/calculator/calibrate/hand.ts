@@ -1,11 +1,12 @@
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
 import type { Output } from '#src/quantity/rate.ts'
+import { sayOutput } from '#src/quantity/said.ts'
 import type { Calculated } from '../worked.ts'
 import { blocked, step, worked } from '../worked.ts'
 import type { Area, Length, Volume } from './measured.ts'
 import { doubts } from './measured.ts'
 import type { OutputBand, OutputForm } from './output.ts'
-import { outputOver, outsideBand, PER_THOUSAND, said } from './output.ts'
+import { outputOver, outsideBand, PER_THOUSAND } from './output.ts'
 import type { Runs } from './runs.ts'
 import { averageRuns, tooVaried } from './runs.ts'
 
@@ -45,7 +46,7 @@ export function calibrateByHand(
     { output, runs: used.length > 1 ? runs : null },
     [
       ...(used.length > 1 ? [step('calibrate.mean-of-runs', { runs: runs.count, mean })] : []),
-      step('calibrate.used-over-ground', { used: mean, ground, output: said(output) }),
+      step('calibrate.used-over-ground', { used: mean, ground, output: sayOutput(output) }),
     ],
     [...varied, ...outsideBand(output, options.band)],
   )
@@ -64,7 +65,7 @@ export function calibrateByRefill(
     { output, runs: null },
     [
       step('calibrate.strip', { length: given.length, swath: given.swath, ground }),
-      step('calibrate.used-over-ground', { used: given.used, ground, output: said(output) }),
+      step('calibrate.used-over-ground', { used: given.used, ground, output: sayOutput(output) }),
     ],
     outsideBand(output, options.band),
   )

@@ -1,11 +1,12 @@
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
+import { sayOutput } from '#src/quantity/said.ts'
 import type { Calculated } from '../worked.ts'
 import { blocked, step, worked } from '../worked.ts'
 import type { MeasuredOutput, TellOptions } from './hand.ts'
 import type { Area, Length, Volume } from './measured.ts'
 import { doubts } from './measured.ts'
-import { outputOver, outsideBand, PER_ACRE, said } from './output.ts'
+import { outputOver, outsideBand, PER_ACRE } from './output.ts'
 import { averageRuns, tooVaried } from './runs.ts'
 
 /**
@@ -45,7 +46,7 @@ export function calibrateByOunces(
     { output, runs: caught.length > 1 ? runs : null },
     [
       ...(caught.length > 1 ? [step('calibrate.mean-of-runs', { runs: runs.count, mean })] : []),
-      step('calibrate.caught-over-plot', { caught: mean, plot, output: said(output) }),
+      step('calibrate.caught-over-plot', { caught: mean, plot, output: sayOutput(output) }),
     ],
     [...tooVaried(runs, options.spreadLimitPercent), ...outsideBand(output, options.band)],
   )

@@ -3,8 +3,9 @@ import { big, compareNumbers } from '#src/quantity/big.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { amountIn, convertNumber, quantity } from '#src/quantity/quantity.ts'
 import type { Output } from '#src/quantity/rate.ts'
+import { sayOutput } from '#src/quantity/said.ts'
 import type { AreaUnit, VolumeUnit } from '#src/quantity/units.ts'
-import type { Figure, Finding } from '../worked.ts'
+import type { Finding } from '../worked.ts'
 import { finding } from '../worked.ts'
 import type { Area, Volume } from './measured.ts'
 
@@ -38,12 +39,6 @@ export function fromGallonsPerAcre(gpa: Big, form: OutputForm): Output {
   return outputOver(quantity(gpa, 'gal'), quantity(1, 'acre'), form)
 }
 
-/** An output as it stands in a sentence: `1.3 gal/1000 ft2`. */
-export function said(output: Output): Figure {
-  const per = output.per.value === '1' ? output.per.unit : `${output.per.value} ${output.per.unit}`
-  return { value: output.value, unit: `${output.unit}/${per}` }
-}
-
 export interface OutputBand {
   readonly leastGpa: number
   readonly mostGpa: number
@@ -59,9 +54,9 @@ export function outsideBand(output: Output, band: OutputBand = usualBand): Findi
   if (inside) return []
   return [
     finding('heads-up', 'calibrate.unusual-output', {
-      output: said(output),
-      least: said(fromGallonsPerAcre(big(band.leastGpa), { unit: output.unit, per: output.per })),
-      most: said(fromGallonsPerAcre(big(band.mostGpa), { unit: output.unit, per: output.per })),
+      output: sayOutput(output),
+      least: sayOutput(fromGallonsPerAcre(big(band.leastGpa), { unit: output.unit, per: output.per })),
+      most: sayOutput(fromGallonsPerAcre(big(band.mostGpa), { unit: output.unit, per: output.per })),
     }),
   ]
 }

@@ -1,12 +1,13 @@
 import { big } from '#src/quantity/big.ts'
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
 import type { Output } from '#src/quantity/rate.ts'
+import { sayOutput } from '#src/quantity/said.ts'
 import type { Calculated } from '../worked.ts'
 import { blocked, finding, step, worked } from '../worked.ts'
 import type { Area, Volume } from './measured.ts'
 import { doubts } from './measured.ts'
 import type { OutputForm } from './output.ts'
-import { outputOver, PER_THOUSAND, said } from './output.ts'
+import { outputOver, PER_THOUSAND } from './output.ts'
 
 export interface SpotOutput {
   readonly perSpot: Volume
@@ -32,7 +33,11 @@ export function calibrateSpots(
   const first = step('calibrate.per-spot', { used, spots, perSpot })
   if (options.spotArea === undefined) return worked({ perSpot, output: null }, [first], few(spots))
   const output = outputOver(perSpot, options.spotArea, options.form ?? PER_THOUSAND)
-  const second = step('calibrate.spot-output', { perSpot, ground: options.spotArea, output: said(output) })
+  const second = step('calibrate.spot-output', {
+    perSpot,
+    ground: options.spotArea,
+    output: sayOutput(output),
+  })
   return worked({ perSpot, output }, [first, second], few(spots))
 }
 

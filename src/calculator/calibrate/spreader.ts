@@ -4,7 +4,8 @@ import type { Quantity } from '#src/quantity/quantity.ts'
 import { amountIn, compareQuantities, quantity, ratioOf, scale, subtract } from '#src/quantity/quantity.ts'
 import type { AreaRate } from '#src/quantity/rate.ts'
 import { areaRate } from '#src/quantity/rate.ts'
-import type { Calculated, Figure, Finding } from '../worked.ts'
+import { sayRate } from '#src/quantity/said.ts'
+import type { Calculated, Finding } from '../worked.ts'
 import { blocked, finding, step, worked } from '../worked.ts'
 import type { Area, Mass } from './measured.ts'
 import { doubts } from './measured.ts'
@@ -12,12 +13,6 @@ import { averageRuns, tooVaried } from './runs.ts'
 
 /** A spreader passes within 5 percent of its target: UMass Extension, rotary spreader calibration. A setting. */
 export const USUAL_SPREADER_PERCENT = 5
-
-/** A rate as it stands in a sentence. */
-export function saidRate(rate: AreaRate): Figure {
-  const per = rate.per.value === '1' ? rate.per.unit : `${rate.per.value} ${rate.per.unit}`
-  return { value: rate.value, unit: `${rate.unit}/${per}` }
-}
 
 /**
  * Product needed for so much nutrient or active ingredient (F43): the target over the fraction in the bag.
@@ -33,9 +28,9 @@ export function granularTarget(target: AreaRate, analysisPercent: string): Calcu
   const value = big(target.value).times(100).div(big(analysisPercent))
   const product = areaRate(value, target.unit, target.per, 'product')
   const figures = {
-    target: saidRate(target),
+    target: sayRate(target),
     analysis: { value: analysisPercent, unit: '%' },
-    product: saidRate(product),
+    product: sayRate(product),
   }
   return worked(product, [step('calibrate.granular-target', figures)])
 }
@@ -78,7 +73,7 @@ export function testSpreader(
   const off = options.target === undefined ? null : deviationPercent(rate, options.target)
   return worked(
     { rate, deviationPercent: off },
-    [...working, step('calibrate.spreader-rate', { rate: saidRate(rate), runs: runs.length })],
+    [...working, step('calibrate.spreader-rate', { rate: sayRate(rate), runs: runs.length })],
     [...tooVaried(all, options.spreadLimitPercent), ...offTarget(rate, off, options)],
   )
 }
@@ -108,8 +103,8 @@ function offTarget(
   const limit = options.tolerancePercent ?? USUAL_SPREADER_PERCENT
   if (off === null || options.target === undefined || big(off).abs().lte(limit)) return []
   const figures = {
-    rate: saidRate(rate),
-    target: saidRate(options.target),
+    rate: sayRate(rate),
+    target: sayRate(options.target),
     off: { value: off, unit: '%' },
     limit: { value: String(limit), unit: '%' },
   }

@@ -2,8 +2,8 @@ import { big, sumOf } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import type { AreaRate } from '#src/quantity/rate.ts'
 import { areaRate } from '#src/quantity/rate.ts'
+import { sayRate } from '#src/quantity/said.ts'
 import { isMassUnit } from '#src/quantity/units.ts'
-import { saidRate } from '../calibrate/spreader.ts'
 import type { Finding } from '../worked.ts'
 import { finding } from '../worked.ts'
 
@@ -59,6 +59,6 @@ function inForm(rate: AreaRate, form: AreaRate) {
 }
 
 function cameTwice(one: ActiveTotal): Finding {
-  const figures = { active: one.active, products: { all: one.products }, total: saidRate(one.total) }
+  const figures = { active: one.active, products: { all: one.products }, total: sayRate(one.total) }
   return finding('heads-up', 'order.active-twice', figures)
 }

@@ -6,18 +6,18 @@ import { placeIn } from './table.ts'
 
 interface Sides {
   readonly firstBefore: readonly OrderTable[]
-  readonly thenBefore: readonly OrderTable[]
+  readonly secondBefore: readonly OrderTable[]
 }
 
 /** Which tables put one code before the other, and which do it the other way round. */
 function sidesOf(a: TankItem, b: TankItem, tables: readonly OrderTable[]): Sides {
   const order = (table: OrderTable) => {
-    const [first, then] = [placeIn(table, a.code), placeIn(table, b.code)]
-    return first === null || then === null ? 0 : Math.sign(then - first)
+    const [first, second] = [placeIn(table, a.code), placeIn(table, b.code)]
+    return first === null || second === null ? 0 : Math.sign(second - first)
   }
   return {
     firstBefore: tables.filter((table) => order(table) > 0),
-    thenBefore: tables.filter((table) => order(table) < 0),
+    secondBefore: tables.filter((table) => order(table) < 0),
   }
 }
 
@@ -37,16 +37,16 @@ function difference(
   musts: readonly Must[],
   tables: readonly OrderTable[],
 ): Finding[] {
-  const decided = musts.some((must) => [must.first, must.then].every((id) => id === a.id || id === b.id))
-  const { firstBefore, thenBefore } = sidesOf(a, b, tables)
-  if (decided || firstBefore.length === 0 || thenBefore.length === 0) return []
+  const decided = musts.some((must) => [must.first, must.second].every((id) => id === a.id || id === b.id))
+  const { firstBefore, secondBefore } = sidesOf(a, b, tables)
+  if (decided || firstBefore.length === 0 || secondBefore.length === 0) return []
   const names = (some: readonly OrderTable[]) => ({ all: some.map((table) => table.source.short) })
   return [
     finding('heads-up', 'order.sources-differ', {
       first: a.name,
-      then: b.name,
+      second: b.name,
       sources: names(firstBefore),
-      others: names(thenBefore),
+      others: names(secondBefore),
     }),
   ]
 }

@@ -13,10 +13,10 @@ export type TankItem = z.infer<typeof TankItem>
 const Target = z.union([z.strictObject({ item: z.string() }), z.strictObject({ code: Code })])
 export type Target = z.infer<typeof Target>
 
-/** A pair that a label orders otherwise: `first` goes in before `then`. It beats every published order. */
+/** A pair that a label orders otherwise: `first` goes in before `second`. It beats every published order. */
 export const LabelPair = z.strictObject({
   first: Target,
-  then: Target,
+  second: Target,
   /** Name of the product whose label says so. */
   by: z.string().min(1),
   /** The label's own words, when the crew has typed them. */
@@ -27,7 +27,7 @@ export type LabelPair = z.infer<typeof LabelPair>
 /** One item before another, because a label says so. */
 export interface Must {
   readonly first: string
-  readonly then: string
+  readonly second: string
   readonly pair: LabelPair
 }
 
@@ -35,7 +35,7 @@ export interface Must {
 export function spellOut(pairs: readonly LabelPair[], items: readonly TankItem[]): Must[] {
   return pairs.flatMap((pair) =>
     meant(pair.first, items).flatMap((first) =>
-      meant(pair.then, items).flatMap((then) => (first === then ? [] : [{ first, then, pair }])),
+      meant(pair.second, items).flatMap((second) => (first === second ? [] : [{ first, second, pair }])),
     ),
   )
 }

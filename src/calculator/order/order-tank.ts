@@ -13,7 +13,7 @@ export interface OrderedItem {
   /** The table that placed it. */
   readonly source: OrderTable['source']
   /** What is done once it is in, by ids of sentences. */
-  readonly then: readonly Doing[]
+  readonly after: readonly Doing[]
   /** A label put it before or after something, against the table. */
   readonly movedBy: readonly string[]
 }
@@ -62,7 +62,7 @@ function sortBy(placed: readonly Placed[], musts: readonly Must[]): Sorted {
   let waiting = [...placed]
   while (waiting.length > 0) {
     const ids = new Set(waiting.map((one) => one.item.id))
-    const held = new Set(musts.filter((must) => ids.has(must.first)).map((must) => must.then))
+    const held = new Set(musts.filter((must) => ids.has(must.first)).map((must) => must.second))
     const next = waiting.find((one) => !held.has(one.item.id))
     if (next === undefined) return { circle: findCircle(ids, musts) }
     order.push(next)
@@ -77,10 +77,10 @@ function findCircle(waiting: ReadonlySet<string>, musts: readonly Must[]): Must[
   const path: Must[] = []
   let at = start
   for (;;) {
-    const must = musts.find((one) => one.then === at && waiting.has(one.first))
+    const must = musts.find((one) => one.second === at && waiting.has(one.first))
     if (must === undefined) throw new RangeError('Cannot find a circle where nothing waits')
     path.unshift(must)
-    const closed = path.findLastIndex((one) => one.then === must.first)
+    const closed = path.findLastIndex((one) => one.second === must.first)
     if (closed >= 0) return path.slice(0, closed + 1)
     at = must.first
   }
@@ -93,7 +93,7 @@ function nameOf(items: readonly TankItem[], id: string): string {
 function contradiction(circle: readonly Must[], items: readonly TankItem[]): Finding {
   const pairs = circle.map((must) => ({
     say: 'order.pair',
-    with: { first: nameOf(items, must.first), then: nameOf(items, must.then), by: must.pair.by },
+    with: { first: nameOf(items, must.first), second: nameOf(items, must.second), by: must.pair.by },
   }))
   return finding('refusal', 'order.contradiction', { pairs: { all: pairs } })
 }
@@ -117,12 +117,12 @@ function describe(
   const own = stepOf(one)
   const goesOn = next !== undefined && stepOf(next) === own
   const against = musts.filter(
-    (must) => [must.first, must.then].includes(one.item.id) && isAgainst(must, placed),
+    (must) => [must.first, must.second].includes(one.item.id) && isAgainst(must, placed),
   )
   return {
     item: one.item,
     source: one.table.source,
-    then: goesOn ? [] : (own?.then ?? []),
+    after: goesOn ? [] : (own?.after ?? []),
     movedBy: [...new Set(against.map((must) => must.pair.by))],
   }
 }
@@ -135,9 +135,9 @@ function stepOf(one: Placed) {
 /** Does a label say the opposite of the published order? Items of one step have no order to go against. */
 function isAgainst(must: Must, placed: readonly Placed[]): boolean {
   const first = placed.findIndex((one) => one.item.id === must.first)
-  const then = placed.findIndex((one) => one.item.id === must.then)
-  const [a, b] = [placed[first], placed[then]]
-  return first > then && a !== undefined && b !== undefined && stepOf(a) !== stepOf(b)
+  const second = placed.findIndex((one) => one.item.id === must.second)
+  const [a, b] = [placed[first], placed[second]]
+  return first > second && a !== undefined && b !== undefined && stepOf(a) !== stepOf(b)
 }
 
 function borrowed(ordered: readonly OrderedItem[], table: OrderTable): Finding[] {
@@ -156,11 +156,11 @@ function borrowed(ordered: readonly OrderedItem[], table: OrderTable): Finding[]
 /** Pairs that stand against the table though no label speaks of them: pushed aside by one that does. */
 function moved(placed: readonly Placed[], order: readonly Placed[], musts: readonly Must[]): Finding[] {
   return placed.flatMap((first, index) =>
-    placed.slice(index + 1).flatMap((then) => {
-      if (stepOf(first) === stepOf(then) || order.indexOf(first) < order.indexOf(then)) return []
-      const said = musts.some((must) => must.first === then.item.id && must.then === first.item.id)
+    placed.slice(index + 1).flatMap((second) => {
+      if (stepOf(first) === stepOf(second) || order.indexOf(first) < order.indexOf(second)) return []
+      const said = musts.some((must) => must.first === second.item.id && must.second === first.item.id)
       if (said) return []
-      return [finding('heads-up', 'order.pushed-aside', { first: then.item.name, then: first.item.name })]
+      return [finding('heads-up', 'order.pushed-aside', { first: second.item.name, second: first.item.name })]
     }),
   )
 }
@@ -170,7 +170,7 @@ function steps(table: OrderTable, ordered: readonly OrderedItem[], musts: readon
   const labels = musts.map((must) =>
     step('order.label-says', {
       first: nameOf(names, must.first),
-      then: nameOf(names, must.then),
+      second: nameOf(names, must.second),
       by: must.pair.by,
     }),
   )

@@ -55,7 +55,7 @@ export const OrderStep = z.strictObject({
   named: z.array(Code),
   /** Codes that are read into the source's words: it says "suspensions", we place SC. */
   read: z.array(Code),
-  then: z.array(Doing),
+  after: z.array(Doing),
 })
 export type OrderStep = z.infer<typeof OrderStep>
 

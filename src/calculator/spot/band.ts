@@ -2,10 +2,11 @@ import { big, compareNumbers, decimalText } from '#src/quantity/big.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import type { AreaRate } from '#src/quantity/rate.ts'
+import { sayRate } from '#src/quantity/said.ts'
 import type { UnitOf } from '#src/quantity/units.ts'
 import type { Calculated } from '../worked.ts'
 import { blocked, finding, step, worked } from '../worked.ts'
-import { notAboveZero, told } from './bounds.ts'
+import { notAboveZero } from './bounds.ts'
 
 type Length = Quantity<UnitOf<'length'>>
 
@@ -34,6 +35,6 @@ export function rateOnBands(broadcast: AreaRate, band: Length, row: Length): Cal
     return blocked(finding('refusal', 'spot.band-wider-than-row', { band, row }))
   const perField = { ...broadcast, value: decimalText(big(broadcast.value).times(share)) }
   return worked({ perField, inBand: broadcast, sprayedPercent: decimalText(share.times(100)) }, [
-    step('spot.band', { broadcast: told(broadcast), band, row, perField: told(perField) }),
+    step('spot.band', { broadcast: sayRate(broadcast), band, row, perField: sayRate(perField) }),
   ])
 }

@@ -1,7 +1,6 @@
 import { compareNumbers } from '#src/quantity/big.ts'
-import type { Quantity } from '#src/quantity/quantity.ts'
 import type { Output } from '#src/quantity/rate.ts'
-import type { Figure, Finding } from '../worked.ts'
+import type { Finding } from '../worked.ts'
 import { finding } from '../worked.ts'
 
 /** Names of what these calculations ask for; their sentences are `spot.what.<name>`. */
@@ -30,12 +29,6 @@ export function notPercent(what: Asked, value: string): Finding[] {
   const found = notAboveZero(what, given)
   if (found.length > 0 || compareNumbers(value, 100) <= 0) return found
   return [finding('refusal', 'spot.above-hundred', { what: { say: `spot.what.${what}` }, given })]
-}
-
-/** A rate, an output or a strength as it stands in a sentence: `3 lb/acre`. */
-export function told(one: { readonly value: string; readonly unit: string; readonly per: Quantity }): Figure {
-  const per = one.per.value === '1' ? one.per.unit : `${one.per.value} ${one.per.unit}`
-  return { value: one.value, unit: `${one.unit}/${per}` }
 }
 
 export function outputDoubt(output: Output): Finding[] {

@@ -3,10 +3,11 @@ import type { Quantity } from '#src/quantity/quantity.ts'
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
 import type { AreaRate, Output } from '#src/quantity/rate.ts'
 import { areaRate } from '#src/quantity/rate.ts'
+import { sayOutput, sayRate } from '#src/quantity/said.ts'
 import type { AreaUnit, VolumeUnit } from '#src/quantity/units.ts'
 import type { Calculated } from '../worked.ts'
 import { blocked, finding, step, worked } from '../worked.ts'
-import { notAboveZero, notPercent, outputDoubt, told } from './bounds.ts'
+import { notAboveZero, notPercent, outputDoubt } from './bounds.ts'
 
 /**
  * The rate per area that a percent mix becomes (F40): a percentage fixes the strength only, so whoever sprays wetter
@@ -24,7 +25,7 @@ export function rateOfPercent(
   const times = amountIn(form.per, output.per.unit).div(big(output.per.value))
   const mix = amountIn({ value: output.value, unit: output.unit }, form.unit).times(times)
   const rate = areaRate(mix.times(big(percent)).div(100), form.unit, form.per)
-  const figures = { percent: { value: percent, unit: '%' }, output: told(output), rate: told(rate) }
+  const figures = { percent: { value: percent, unit: '%' }, output: sayOutput(output), rate: sayRate(rate) }
   return worked(rate, [step('spot.rate-of-percent', figures)])
 }
 
@@ -34,7 +35,7 @@ export function groundPerGallon(output: Output, unit: AreaUnit = 'acre'): Calcul
   if (problems.length > 0) return blocked(...problems)
   const per = amountIn(output.per, unit)
   const ground = quantity(per.div(amountIn({ value: output.value, unit: output.unit }, 'gal')), unit)
-  return worked(ground, [step('spot.gallon-covers', { output: told(output), ground })])
+  return worked(ground, [step('spot.gallon-covers', { output: sayOutput(output), ground })])
 }
 
 /** Part of an area that spots cover, as a check that a broadcast is not sold as spots. */
