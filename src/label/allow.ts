@@ -72,7 +72,9 @@ function inOrder(reasons: readonly Reason[]): readonly Reason[] {
 
 function allCeilings(asked: Case): readonly Ceiling[] {
   const [line, ...others] = asked.lines
-  return line === undefined || others.length > 0 ? [] : [...ceilingsOf(asked, line), ...yearCeilings(asked)]
+  return line === undefined || others.length > 0
+    ? []
+    : [...ceilingsOf(asked, line), ...yearCeilings(asked, line)]
 }
 
 /** Tries every day on which something runs out, the nearest first. */

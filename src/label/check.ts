@@ -1,6 +1,4 @@
-import { big, compareNumbers, decimalText } from '#src/quantity/big.ts'
-import type { AreaRate, Rate } from '#src/quantity/rate.ts'
-import { compareAreaRates, compareInTheMix, inUnitOf } from './amounts.ts'
+import { ratioTo } from './amounts.ts'
 import { checkFigures } from './check-figures.ts'
 import type { LabelEntry } from './entry.ts'
 import { rateOf } from './figures.ts'
@@ -46,17 +44,12 @@ function checkRanges(entry: LabelEntry): readonly EntryProblem[] {
   return entry.rateLines.flatMap((line, n) =>
     line.rates.flatMap(({ low, high }, m) => {
       if (low === undefined) return []
-      const order = compareRates(rateOf(entry, low), rateOf(entry, high))
+      const ratio = ratioTo(rateOf(entry, low), rateOf(entry, high))
       const path = `rateLines[${n}].rates[${m}].low`
-      if (order === null) return [problem(path, 'low-other-unit', { low, high })]
-      return order > 0 ? [problem(path, 'low-above-high', { low, high })] : []
+      if (ratio === null) return [problem(path, 'low-other-unit', { low, high })]
+      return ratio.gt(1) ? [problem(path, 'low-above-high', { low, high })] : []
     }),
   )
-}
-
-function compareRates(a: Rate, b: Rate): -1 | 0 | 1 | null {
-  if (a.kind === 'area' && b.kind === 'area') return compareAreaRates(a, b)
-  return compareInTheMix(a, b)
 }
 
 /** Equivalents of one rate in several units that are further apart than rounding explains are a slip of typing. */
@@ -76,35 +69,17 @@ function checkPairs(entry: LabelEntry): readonly EntryProblem[] {
 }
 
 function pairs(entry: LabelEntry, path: string, texts: readonly string[]): readonly EntryProblem[] {
-  const [first, ...others] = texts.map((text) => ({ text, rate: rateOf(entry, text) }))
-  if (first === undefined || first.rate.kind !== 'area') return []
-  const { text, rate } = first
-  return others.flatMap((other, n) =>
-    other.rate.kind === 'area' && !isRounding(rate, other.rate)
-      ? [problem(`${path}[${n + 1}]`, 'pair-disagrees', { first: text, second: other.text })]
-      : [],
-  )
+  const [first, ...others] = texts
+  if (first === undefined) return []
+  return others.flatMap((other, n) => {
+    const ratio = ratioTo(rateOf(entry, other), rateOf(entry, first))
+    const isFar = ratio !== null && (ratio.gt(FAR_APART) || ratio.times(FAR_APART).lt(1))
+    return isFar ? [problem(`${path}[${n + 1}]`, 'pair-disagrees-far', { first, second: other })] : []
+  })
 }
 
-/** Labels that print two units round by up to a tenth where they keep few digits (common practice, no source). */
-const ROUNDING_SHARE = '0.1'
-/** However few digits are printed, two units of one rate are never half of it apart. */
-const MOST_SHARE = '0.5'
-
-function isRounding(a: AreaRate, b: AreaRate): boolean {
-  const same = a.of === b.of ? inUnitOf(b, a) : null
-  const step = inUnitOf({ ...b, value: decimalText(lastDigit(b.value)) }, a)
-  if (same === null || step === null) return true
-  const apart = big(a.value).minus(same.value).abs().div(a.value)
-  const digits = lastDigit(a.value).plus(step.value).div(a.value)
-  if (compareNumbers(apart, MOST_SHARE) >= 0) return false
-  return compareNumbers(apart, ROUNDING_SHARE) <= 0 || compareNumbers(apart, digits) <= 0
-}
-
-/** One unit of the last printed digit: 0.01 of `4.92`. */
-function lastDigit(value: string) {
-  return big(10).pow(-(value.split('.')[1]?.length ?? 0))
-}
+/** However few digits a label prints, no rounding takes two units of one rate so far apart (common practice, no source). */
+const FAR_APART = '1.5'
 
 function checkNames(entry: LabelEntry): readonly EntryProblem[] {
   const ids = entry.rateLines.map(({ id }) => id)

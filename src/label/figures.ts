@@ -3,8 +3,9 @@ import { parseQuantity } from '#src/quantity/parse.ts'
 import type { RateOptions } from '#src/quantity/parse-rate.ts'
 import { parseOutput, parseRate, parseStrength } from '#src/quantity/parse-rate.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
-import type { AreaRate, Output, Rate, RateForm, Strength } from '#src/quantity/rate.ts'
+import type { AreaRate, Output, Rate, Strength } from '#src/quantity/rate.ts'
 import type { Result } from '#src/quantity/result.ts'
+import { sayOutput, sayRate } from '#src/quantity/said.ts'
 import type { Dimension, UnitOf } from '#src/quantity/units.ts'
 import type { Form, LabelEntry } from './entry.ts'
 
@@ -45,20 +46,12 @@ export function measureOf<D extends Dimension>(text: string, expect: D): Quantit
   return sure(parseQuantity(text, { expect, locale: 'en' }), text)
 }
 
-/** The unit of a rate as plain text that the parser of rates reads back: `oz wt/1000 ft2`, `lb ai/acre`, `% v/v`. */
-export function rateUnit(form: RateForm): string {
-  const counted = form.of === 'product' ? '' : ` ${form.of}`
-  if (form.kind === 'share') return `%${counted} ${form.basis}`
-  const { value, unit } = form.per
-  return `${form.unit}${counted}/${value === '1' ? unit : `${value} ${unit}`}`
-}
-
 /** A rate as a parameter of a sentence. */
 export function rateParam(rate: Rate): Param {
-  return { value: rate.value, unit: rateUnit(rate) }
+  return sayRate(rate)
 }
 
 /** An output as a parameter of a sentence. */
-export function outputParam({ value, unit, per }: Output): Param {
-  return { value, unit: `${unit}/${per.value === '1' ? per.unit : `${per.value} ${per.unit}`}` }
+export function outputParam(output: Output): Param {
+  return sayOutput(output)
 }

@@ -1,7 +1,6 @@
 import type { AreaRate } from '#src/quantity/rate.ts'
-import { asActive } from './amounts.ts'
+import { asActive, strengthsOf } from './amounts.ts'
 import type { LabelEntry } from './entry.ts'
-import { strengthOf } from './figures.ts'
 import type { PastActive } from './situation.ts'
 
 /**
@@ -9,11 +8,11 @@ import type { PastActive } from './situation.ts'
  * active whose share cannot be told from the rate (a percentage of a liquid) has no amounts.
  */
 export function activesLeft(entry: LabelEntry, product: AreaRate): readonly PastActive[] {
-  return entry.actives.map(({ name, strength, acid, group }) => ({
-    name,
-    ...(group === undefined ? {} : { group }),
-    amounts: [strength, ...(acid === undefined ? [] : [acid])]
-      .map((text) => asActive(product, strengthOf(text)))
+  return entry.actives.map((active) => ({
+    name: active.name,
+    ...(active.group === undefined ? {} : { group: active.group }),
+    amounts: strengthsOf(active)
+      .map((strength) => asActive(product, strength))
       .filter((amount) => amount !== null),
   }))
 }

@@ -32,3 +32,8 @@ export type NamedTurf = z.infer<typeof NamedTurf>
 /** A weed or a group of weeds by the label's own words, with the taxa that the crew counts under them. */
 export const NamedWeed = z.strictObject({ words: Name, taxa: z.array(z.string()).exactOptional() })
 export type NamedWeed = z.infer<typeof NamedWeed>
+
+/** Only the label's words and page of whatever carries them. */
+export function sourceOf({ line, page }: Printed): Printed {
+  return { ...(line === undefined ? {} : { line }), ...(page === undefined ? {} : { page }) }
+}

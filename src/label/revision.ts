@@ -1,8 +1,11 @@
-import { big, compareNumbers } from '#src/quantity/big.ts'
+import type { RateChange } from '#src/calculator/rate/compare.ts'
+import { compareRates } from '#src/calculator/rate/compare.ts'
+import type { Step } from '#src/calculator/worked.ts'
+import { compareNumbers } from '#src/quantity/big.ts'
 import { parseRate } from '#src/quantity/parse-rate.ts'
 import type { Rate } from '#src/quantity/rate.ts'
 import { isSameForm } from '#src/quantity/rate.ts'
-import { inUnitOf } from './amounts.ts'
+import { figuresFor } from './amounts.ts'
 import type { LabelEntry } from './entry.ts'
 import { rateOf, readingOf } from './figures.ts'
 import type { EntryProblem } from './problem.ts'
@@ -86,43 +89,38 @@ function checkRetyped(
 /** What became of one rate or maximum from one revision to the next. */
 export interface RevisionChange {
   readonly id: string
-  readonly kind: 'added' | 'removed' | 'changed' | 'ten-times' | 'tenth'
+  readonly kind: 'added' | 'removed' | RateChange
   readonly old?: string
-  readonly new?: string
+  readonly fresh?: string
+  /** Points out what looks like a slip: a shifted point, acre for 1000 ft2. */
+  readonly message?: Step
 }
 
-/** From this ratio on a change looks like a slipped decimal point rather than a new rate (common practice, no source). */
-const SLIP_RATIO = 5
-
-/** Every rate and maximum that two revisions do not share; a factor of about ten is pointed out by its kind. */
+/** Every rate and maximum that two revisions do not share; what looks like a slip of typing is pointed out. */
 export function compareRevisions(before: LabelEntry, after: LabelEntry): readonly RevisionChange[] {
   const old = figuresOf(before)
-  const now = figuresOf(after)
-  const removed = old.filter(({ id }) => !now.some((figure) => figure.id === id))
+  const fresh = figuresOf(after)
+  const isGone = ({ id }: RetypeFigure) => !fresh.some((figure) => figure.id === id)
   return [
-    ...now.flatMap(({ id, text }) =>
-      changeOf(id, old.find((figure) => figure.id === id)?.text, text, { before, after }),
-    ),
-    ...removed.map(({ id, text }): RevisionChange => ({ id, kind: 'removed', old: text })),
+    ...fresh.flatMap(({ id, text }) => {
+      const was = old.find((figure) => figure.id === id)
+      if (was === undefined) return [{ id, kind: 'added', fresh: text } as const]
+      return changeOf(id, { text: was.text, entry: before }, { text, entry: after })
+    }),
+    ...old.filter(isGone).map(({ id, text }) => ({ id, kind: 'removed', old: text }) as const),
   ]
 }
 
-function changeOf(
-  id: string,
-  old: string | undefined,
-  text: string,
-  { before, after }: { readonly before: LabelEntry; readonly after: LabelEntry },
-): readonly RevisionChange[] {
-  if (old === undefined) return [{ id, kind: 'added', new: text }]
-  const [was, is] = [rateOf(before, old), rateOf(after, text)]
-  if (isSameFigure(was, is)) return []
-  return [{ id, kind: kindOf(was, is), old, new: text }]
+interface InEntry {
+  readonly text: string
+  readonly entry: LabelEntry
 }
 
-function kindOf(was: Rate, is: Rate): RevisionChange['kind'] {
-  const same = isSameForm(was, is) ? is : was.kind === 'area' && is.kind === 'area' ? inUnitOf(is, was) : null
-  if (same === null || was.of !== is.of) return 'changed'
-  const ratio = big(same.value).div(was.value)
-  if (compareNumbers(ratio, SLIP_RATIO) >= 0) return 'ten-times'
-  return compareNumbers(ratio.times(SLIP_RATIO), 1) <= 0 ? 'tenth' : 'changed'
+function changeOf(id: string, old: InEntry, fresh: InEntry): readonly RevisionChange[] {
+  const [was, is] = [rateOf(old.entry, old.text), rateOf(fresh.entry, fresh.text)]
+  if (isSameFigure(was, is)) return []
+  const compared = compareRates(was, is, figuresFor(fresh.entry))
+  const kind = compared.ok && compared.value.change !== 'same' ? compared.value.change : 'changed'
+  const message = compared.ok ? compared.value.message : undefined
+  return [{ id, kind, old: old.text, fresh: fresh.text, ...(message === undefined ? {} : { message }) }]
 }

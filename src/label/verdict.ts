@@ -3,6 +3,7 @@ import type { Param } from '#src/conversation/text.ts'
 import type { AreaRate, Rate } from '#src/quantity/rate.ts'
 import type { Day } from './day.ts'
 import type { Printed } from './printed.ts'
+import { sourceOf } from './printed.ts'
 import type { RateLine } from './rate-line.ts'
 
 /** One thing that speaks on the question: how much it weighs, and the label's own line where there is one. */
@@ -44,7 +45,7 @@ export interface Verdict {
   /** Limits of the amount, when one rate line is left. Each must hold; the rates of one are the same limit. */
   readonly ceilings: readonly Ceiling[]
   readonly leftThisYear: readonly YearLeft[]
-  /** First day, from today on, that interval, count, yearly limit and new turf leave open; null when none does. */
+  /** First day, from today on, that interval, count, yearly limit and new turf leave open; null when no day can be told. */
   readonly earliestNext: Day | null
 }
 
@@ -74,7 +75,6 @@ export function reason(
     id: `label.${id}`,
     outcome,
     with: parameters,
-    ...(source.line === undefined ? {} : { line: source.line }),
-    ...(source.page === undefined ? {} : { page: source.page }),
+    ...sourceOf(source),
   }
 }

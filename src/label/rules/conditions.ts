@@ -1,6 +1,7 @@
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { compareQuantities } from '#src/quantity/quantity.ts'
 import { measureOf } from '../figures.ts'
+import { sourceOf } from '../printed.ts'
 import type { Reason } from '../verdict.ts'
 import { reason } from '../verdict.ts'
 import type { Case } from './case.ts'
@@ -70,8 +71,4 @@ export function tellWateringAndDroplets({ entry: { limits } }: Case): readonly R
 
 function wateringId(rule: 'hold off' | 'water in'): string {
   return rule === 'hold off' ? 'mind-no-watering' : 'mind-water-in'
-}
-
-function sourceOf({ line, page }: { readonly line?: string; readonly page?: string }) {
-  return { ...(line === undefined ? {} : { line }), ...(page === undefined ? {} : { page }) }
 }

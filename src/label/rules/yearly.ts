@@ -1,29 +1,30 @@
 import { big, compareNumbers, sumOf } from '#src/quantity/big.ts'
-import type { AreaRate, Strength } from '#src/quantity/rate.ts'
-import { areaRate } from '#src/quantity/rate.ts'
-import type { AmountUnit } from '#src/quantity/units.ts'
-import { asActive, asProduct, compareAreaRates, inUnitOf, lineToCheck, onTheGround } from '../amounts.ts'
+import type { AreaRate, Rate, RateForm } from '#src/quantity/rate.ts'
+import { areaRate, formOf, isSameForm } from '#src/quantity/rate.ts'
+import { asActive, figuresFor, inForm, inUnitOf, strengthsOf } from '../amounts.ts'
 import type { Active } from '../entry.ts'
 import { areaRatesOf, rateParam } from '../figures.ts'
 import type { YearlyLimit } from '../limits.ts'
+import { sourceOf } from '../printed.ts'
+import type { RateLine } from '../rate-line.ts'
 import type { PastTreatment } from '../situation.ts'
 import type { Ceiling, Reason, YearLeft } from '../verdict.ts'
 import { reason } from '../verdict.ts'
 import type { Case } from './case.ts'
 import { inScope } from './case.ts'
-import { highestOnGround, strengthsOf } from './rate.ts'
+import { cannotCompare, highsOf } from './rate.ts'
 import { activeNamed, freesOn, onThisGround, yearsHolding } from './year.ts'
 
-/** How a yearly limit counts: as product, or as one active at the strength that this product has of it. */
+/** How a yearly limit counts: as product (`active` is null), or as one active of this product. */
 interface Measure {
-  readonly printed: readonly AreaRate[]
-  readonly by: { readonly active: Active; readonly strength: Strength } | null
+  readonly printed: readonly [AreaRate, ...AreaRate[]]
+  readonly active: Active | null
 }
 
 interface Tally {
   readonly limit: YearlyLimit
   readonly measure: Measure
-  /** The printed line that counts, in the unit that was asked for where there is one. */
+  /** The printed line that counts: in the unit that was asked for where there is one. */
   readonly most: AreaRate
   readonly used: AreaRate
   readonly left: AreaRate
@@ -32,50 +33,60 @@ interface Tally {
   readonly untold: readonly PastTreatment[]
 }
 
-/** What each yearly limit leaves for this ground today. */
-export function talliesOf(asked: Case): readonly Tally[] {
+function talliesOf(asked: Case): readonly Tally[] {
   return inScope(asked.entry.limits.perYear, asked).flatMap((limit) => {
-    const measure = measureOfLimit(limit, asked)
+    const measure = measureOf(limit, asked)
     return measure === null ? [] : [worstYear(limit, measure, asked)]
   })
 }
 
-function measureOfLimit(limit: YearlyLimit, { entry }: Case): Measure | null {
-  const printed = areaRatesOf(entry, limit.rates)
-  const [first] = printed
+function measureOf(limit: YearlyLimit, { entry }: Case): Measure | null {
+  const [first, ...more] = areaRatesOf(entry, limit.rates)
   if (first === undefined) return null
-  if (first.of === 'product' && limit.counts === 'product') return { printed, by: null }
+  if (first.of === 'product' && limit.counts === 'product') return { printed: [first, ...more], active: null }
   const active = entry.actives.find(({ name }) => name === limit.active) ?? entry.actives[0]
-  const of = first.of === 'product' ? 'ai' : first.of
-  const strength = active && strengthsOf(active).find((stated) => stated.of === of)
-  if (active === undefined || strength === undefined) return null
-  const counted = printed.map((rate) => (rate.of === 'product' ? asActive(rate, strength) : rate))
-  return { printed: counted.filter((rate) => rate !== null), by: { active, strength } }
+  if (active === undefined) return null
+  const [counted, ...others] = [first, ...more]
+    .map((rate) => asCounted(rate, active))
+    .filter((rate) => rate !== null)
+  return counted === undefined ? null : { printed: [counted, ...others], active }
+}
+
+/** A limit of product that counts every product with the active is a limit of that active. */
+function asCounted(rate: AreaRate, active: Active): AreaRate | null {
+  if (rate.of !== 'product') return rate
+  const stated = strengthsOf(active).find(({ of }) => of === 'ai')
+  return stated === undefined ? null : asActive(rate, stated)
 }
 
 /** Of the years that hold today, the one in which most was used. */
 function worstYear(limit: YearlyLimit, measure: Measure, asked: Case): Tally {
   const { today, treatments } = asked.situation
-  const relevant = onThisGround(treatments).filter((treatment) => counts(treatment, limit, measure, asked))
+  const relevant = onThisGround(treatments).filter((treatment) => isTallied(treatment, limit, measure, asked))
   const tallies = yearsHolding(today, limit.period, relevant).map((year) =>
     tally(year, limit, measure, asked),
   )
-  return tallies.reduce((worst, next) =>
-    compareNumbers(next.used.value, worst.used.value) > 0 ? next : worst,
-  )
+  return tallies.reduce((worst, next) => (isMore(next, worst) ? next : worst))
 }
 
-function counts(treatment: PastTreatment, limit: YearlyLimit, { by }: Measure, { entry }: Case): boolean {
-  if (limit.counts === 'product' || by === null) return treatment.entry === entry.name
-  return treatment.entry === entry.name || activeNamed(treatment, by.active.name) !== undefined
+function isMore(a: Tally, b: Tally): boolean {
+  return compareNumbers(a.used.value, b.used.value) > 0 || a.untold.length > b.untold.length
+}
+
+function isTallied(
+  treatment: PastTreatment,
+  { counts }: YearlyLimit,
+  { active }: Measure,
+  { entry }: Case,
+): boolean {
+  if (treatment.entry === entry.name) return true
+  return counts === 'active' && active !== null && activeNamed(treatment, active.name) !== undefined
 }
 
 function tally(year: readonly PastTreatment[], limit: YearlyLimit, measure: Measure, asked: Case): Tally {
-  const job = jobIn(measure, asked)
-  const most = (job && lineToCheck(job, measure.printed)) ?? measure.printed[0] ?? noLimit()
+  const most = lineFor(asked.situation.rate, measure)
   const amounts = year.map((treatment) => ({ treatment, amount: amountOf(treatment, measure, most) }))
-  const told = amounts.map(({ amount }) => amount).filter((amount) => amount !== null)
-  const used = sumOf(told.map(({ value }) => value))
+  const used = sumOf(amounts.flatMap(({ amount }) => (amount === null ? [] : [amount.value])))
   const left = big(most.value).minus(used)
   return {
     limit,
@@ -84,34 +95,26 @@ function tally(year: readonly PastTreatment[], limit: YearlyLimit, measure: Meas
     used: areaRate(used, most.unit, most.per, most.of),
     left: areaRate(left.lt(0) ? 0 : left, most.unit, most.per, most.of),
     counted: year,
-    untold: amounts.filter(({ amount }) => amount === null).map(({ treatment }) => treatment),
+    untold: amounts.flatMap(({ treatment, amount }) => (amount === null ? [treatment] : [])),
   }
 }
 
-function noLimit(): never {
-  throw new RangeError(
-    'Cannot count against a yearly limit without a rate: entries are checked before they are kept',
-  )
+/** The number printed in the very unit of the rate; without one the most generous, as they differ by rounding only. */
+function lineFor(rate: Rate | undefined, { printed: [first, ...others] }: Measure): AreaRate {
+  const same = [first, ...others].find((line) => rate !== undefined && isSameForm(rate, line))
+  const isMoreThan = (a: AreaRate, b: AreaRate) => compareNumbers(inUnitOf(a, b)?.value ?? 0, b.value) > 0
+  return same ?? others.reduce((most, line) => (isMoreThan(line, most) ? line : most), first)
 }
 
-function amountOf(treatment: PastTreatment, { by }: Measure, like: AreaRate): AreaRate | null {
-  if (by === null) return treatment.product === undefined ? null : inUnitOf(treatment.product, like)
-  const amount = activeNamed(treatment, by.active.name)?.amounts.find(({ of }) => of === like.of)
+function amountOf(treatment: PastTreatment, { active }: Measure, like: AreaRate): AreaRate | null {
+  if (active === null) return treatment.product === undefined ? null : inUnitOf(treatment.product, like)
+  const amount = activeNamed(treatment, active.name)?.amounts.find(({ of }) => of === like.of)
   return amount === undefined ? null : inUnitOf(amount, like)
-}
-
-/** The treatment that is asked about, counted as the limit counts; null when there is no rate or it does not say. */
-function jobIn({ by }: Measure, { situation }: Case): AreaRate | null {
-  const ground = situation.rate === undefined ? null : onTheGround(situation.rate, situation.output)
-  if (ground === null) return null
-  if (by === null) return ground.of === 'product' ? ground : null
-  if (ground.of === by.strength.of) return ground
-  return ground.of === 'product' ? asActive(ground, by.strength) : null
 }
 
 /** With this treatment the yearly limit would be passed, or nothing is left of it. */
 export function checkYearly(asked: Case): readonly Reason[] {
-  return talliesOf(asked).flatMap((tally) => [...untoldReasons(tally), ...leftReasons(tally, asked)])
+  return talliesOf(asked).flatMap((found) => [...untoldReasons(found), ...leftReasons(found, asked)])
 }
 
 function untoldReasons({ untold, limit }: Tally): Reason[] {
@@ -120,26 +123,37 @@ function untoldReasons({ untold, limit }: Tally): Reason[] {
   )
 }
 
-function leftReasons(tally: Tally, asked: Case): Reason[] {
-  const { limit, most, used, left, measure } = tally
+function leftReasons(found: Tally, asked: Case): Reason[] {
+  const { limit, most, used, left, measure } = found
+  const { rate, output } = asked.situation
   const parameters = { limit: rateParam(most), used: rateParam(used), left: rateParam(left) }
-  if (asked.situation.rate === undefined) return withoutRate(tally, parameters, asked)
-  const job = jobIn(measure, asked)
-  const same = job && inUnitOf(job, most)
-  if (same === null)
-    return [reason('question', 'cannot-compare', { rate: rateParam(asked.situation.rate) }, limit)]
-  if (compareNumbers(sumOf([used.value, same.value]), most.value) <= 0) return []
-  return [reason('refusal', 'above-year', { ...parameters, rate: rateParam(same) }, limit)]
+  if (rate === undefined) return withoutRate(found, parameters, asked)
+  const job = inUnitOf(rate, most, figuresFor(asked.entry, output, measure.active ?? undefined))
+  if (job === null) return [cannotCompare(rate, output === undefined ? 'output' : undefined, limit)]
+  if (compareNumbers(sumOf([used.value, job.value]), most.value) <= 0) return []
+  return [reason('refusal', 'above-year', { ...parameters, rate: rateParam(job) }, limit)]
 }
 
-function withoutRate({ limit, left, measure }: Tally, parameters: Reason['with'], asked: Case): Reason[] {
-  if (compareNumbers(left.value, 0) <= 0) return [reason('refusal', 'year-used-up', parameters, limit)]
-  const highest = measure.by === null ? highestOnGround(asked, left) : null
-  const isShort = highest !== null && compareAreaRates(left, highest) === -1
-  return isShort ? [reason('heads-up', 'year-nearly', parameters, limit)] : []
+function withoutRate(found: Tally, parameters: Reason['with'], asked: Case): Reason[] {
+  const { limit, left, counted } = found
+  if (big(left.value).lte(0)) {
+    const frees = freesOn(limit.period, counted)
+    const next = frees === null ? {} : { next: { day: frees } }
+    return [reason('refusal', 'year-used-up', { ...parameters, ...next }, limit)]
+  }
+  const isEnough = asked.lines.every((line) => isEnoughFor(line, found, asked))
+  return isEnough ? [] : [reason('heads-up', 'year-nearly', parameters, limit)]
 }
 
-/** What is left of each yearly limit, for the answer and for `what is left of the year`. */
+/** Is the highest rate of a line still left? Unknown counts as yes, since the rate itself is checked later. */
+function isEnoughFor(line: RateLine, { left, measure }: Tally, { entry, situation }: Case): boolean {
+  const figures = figuresFor(entry, situation.output, measure.active ?? undefined)
+  return highsOf(entry, line)
+    .map((high) => inUnitOf(high, left, figures))
+    .some((high) => high === null || compareNumbers(high.value, left.value) <= 0)
+}
+
+/** What is left of each yearly limit on this ground. */
 export function yearLeftOf(asked: Case): readonly YearLeft[] {
   return talliesOf(asked).map(({ limit, most, used, left, measure, counted }) => {
     const frees = freesOn(limit.period, counted)
@@ -147,22 +161,30 @@ export function yearLeftOf(asked: Case): readonly YearLeft[] {
       limit: most,
       used,
       left,
-      ...(measure.by === null ? {} : { active: measure.by.active.name }),
+      ...(measure.active === null ? {} : { active: measure.active.name }),
       ...(frees === null ? {} : { freesOn: frees }),
     }
   })
 }
 
-/** What is left of each yearly limit, as a limit of product for this treatment. */
-export function yearCeilings(asked: Case): readonly Ceiling[] {
-  const unit: AmountUnit = asked.entry.form === 'dry' ? 'oz wt' : 'fl oz'
+/** What is left of each yearly limit, as limits of product for the next treatment with one rate line. */
+export function yearCeilings(asked: Case, line: RateLine): readonly Ceiling[] {
+  const [form] = highsOf(asked.entry, line)
+    .filter(({ kind }) => kind === 'area')
+    .map(formOf)
   return talliesOf(asked).flatMap(({ left, measure, limit }): Ceiling[] => {
-    const product = measure.by === null ? left : asProduct(left, measure.by.strength, unit)
-    if (product === null) return []
-    const source = {
-      ...(limit.line === undefined ? {} : { line: limit.line }),
-      ...(limit.page === undefined ? {} : { page: limit.page }),
-    }
-    return [{ why: 'left-this-year', rates: [product], ...source }]
+    const product = asProduct(left, measure, { form, asked })
+    return product === null ? [] : [{ why: 'left-this-year', rates: [product], ...sourceOf(limit) }]
   })
+}
+
+function asProduct(
+  left: AreaRate,
+  { active }: Measure,
+  { form, asked }: { readonly form: RateForm | undefined; readonly asked: Case },
+): Rate | null {
+  if (active === null) return left
+  const unit = asked.entry.form === 'dry' ? 'oz wt' : 'fl oz'
+  const wanted = form?.of === 'product' ? form : formOf(areaRate(0, unit, left.per))
+  return inForm(left, wanted, figuresFor(asked.entry, undefined, active))
 }
