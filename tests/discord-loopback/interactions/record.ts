@@ -72,6 +72,7 @@ export interface InteractionRecord extends Place {
 
 export type RecordEvent =
   | { kind: 'response'; record: InteractionRecord; response: FirstResponse }
-  | { kind: 'edit' | 'followUp'; record: InteractionRecord; later: LaterMessage }
+  | { kind: 'edit'; record: InteractionRecord; later: LaterMessage }
+  | { kind: 'followUp'; record: InteractionRecord; later: LaterMessage }
   | { kind: 'delete'; record: InteractionRecord; messageId: string }
   | { kind: 'refused'; record: InteractionRecord; refused: RefusedCall }

@@ -1,0 +1,8 @@
+export type { FileSeed } from './files.ts'
+export type { Fired } from './interactions/fired.ts'
+export type { AutocompleteSeed, PressSeed, SelectSeed, SlashSeed, SubmitSeed } from './interactions/people.ts'
+export type { FirstResponse, LaterMessage, RefusedCall } from './interactions/record.ts'
+export type { LoggedRequest, RequestMatch, Violation } from './ledger.ts'
+export { snowflakeAt, snowflakeTimeMs } from './snowflake.ts'
+export { type DiscordStandIn, type StandInSettings, startDiscord } from './stand-in.ts'
+export { DEMO_WORLD, type GuildSeed, type UserSeed, type WorldSeed } from './world/seeds.ts'
