@@ -1,0 +1,80 @@
+import { type Meanings, type Pattern, readPattern } from './pattern.ts'
+import { type Clause, readClauses } from './tokens.ts'
+import { buildGuess } from './typos.ts'
+import { EmergencyKind, type EmergencyWords } from './words.ts'
+
+/** Words of alarm in a text: what kind, and the words themselves as they were typed. */
+export interface Emergency {
+  readonly kind: EmergencyKind
+  readonly matched: string
+}
+
+export type FindEmergency = (text: string) => Emergency | null
+
+/**
+ * Builds the finder from the word files of all languages. It looks for what happened to a person; what is said of
+ * plants, tools and labels is taken out first. In doubt it fires: a card too many costs a moment.
+ * @throws Error for a pattern that cannot be read
+ */
+export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmergency {
+  const groups = joinGroups(files)
+  const read = (source: string) => readPattern(source, groups)
+  const calm = files.flatMap((file) => file.calm).map(read)
+  const ofKind = (kind: EmergencyKind, from: 'alarms' | 'sure') =>
+    files.flatMap((file) => file[from]?.[kind] ?? []).map(read)
+  const kinds = EmergencyKind.options.map((kind) => ({
+    kind,
+    sure: ofKind(kind, 'sure'),
+    alarms: ofKind(kind, 'alarms'),
+  }))
+  const patterns = [...calm, ...kinds.flatMap(({ sure, alarms }) => [...sure, ...alarms])]
+  const known = new Set(patterns.flatMap((pattern) => [...pattern.words]))
+  const guess = buildGuess(known, new Set(files.flatMap((file) => file.ordinary)))
+
+  return (text) => {
+    const clauses = readClauses(text).map((clause) => {
+      const words = clause.map((token): Meanings => new Set(guess(token.word)))
+      return { clause, words, rest: takeOut(words, calm) }
+    })
+    for (const { kind, sure, alarms } of kinds) {
+      for (const { clause, words, rest } of clauses) {
+        const place = findFirst(sure, words) ?? findFirst(alarms, rest)
+        if (place !== null) return { kind, matched: quote(text, clause, place) }
+      }
+    }
+    return null
+  }
+}
+
+function joinGroups(files: readonly EmergencyWords[]): Map<string, readonly string[]> {
+  const groups = new Map<string, readonly string[]>()
+  for (const file of files) {
+    for (const [name, words] of Object.entries(file.groups)) {
+      groups.set(name, [...(groups.get(name) ?? []), ...words])
+    }
+  }
+  return groups
+}
+
+/** The clause without its calm phrases: nothing matches in their place, and no pattern reaches over them. */
+function takeOut(words: readonly Meanings[], calm: readonly Pattern[]): Meanings[] {
+  const rest = [...words]
+  for (const pattern of calm) {
+    for (let place = pattern.find(rest); place !== null; place = pattern.find(rest)) {
+      rest.fill(null, place.from, place.to)
+    }
+  }
+  return rest
+}
+
+function findFirst(patterns: readonly Pattern[], words: readonly Meanings[]) {
+  for (const pattern of patterns) {
+    const place = pattern.find(words)
+    if (place !== null) return place
+  }
+  return null
+}
+
+function quote(text: string, clause: Clause, place: { readonly from: number; readonly to: number }): string {
+  return text.slice(clause[place.from]?.start, clause[place.to - 1]?.end)
+}
