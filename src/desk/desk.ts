@@ -26,6 +26,8 @@ export interface Answered {
   readonly zone: string
   /** Kept from before: this request, or this press, had been answered already. */
   readonly replayed: boolean
+  /** The choice or form that was used is used up, by this request or an earlier one; a messenger may gray it. */
+  readonly closed?: boolean
   readonly demo: boolean
 }
 
@@ -171,7 +173,7 @@ async function answerWithin(
     await store.turns.remove(row.id)
     const winner = await store.turns.findByRequest(decided.closedBy)
     if (winner === undefined) throw new Error('A choice was taken and its answer is gone')
-    return kept(winner)
+    return { ...kept(winner), closed: true }
   }
 
   const reply = withSafety(parts, decided.answer.reply, row.number, circumstances.recorded)
@@ -180,8 +182,10 @@ async function answerWithin(
       ? null
       : ({ version: decided.version, data: decided.answer.state } as State)
   if (circumstances.recorded) await store.turns.finish(row.id, reply, state)
+  const pressed = target.kind === 'next' ? await store.turns.get(target.turn.id) : undefined
   return {
     ...shown,
+    closed: typeof pressed?.closedBy === 'string',
     reply,
     number: circumstances.recorded ? row.number : null,
     turnId: circumstances.recorded ? row.id : null,

@@ -1,0 +1,43 @@
+import { type REST, Routes } from 'discord.js'
+import { z } from 'zod'
+import { BoundedMap } from './bounded-map.ts'
+import type { Log } from './log.ts'
+import { describeError } from './platform-error.ts'
+
+const Guild = z.object({ name: z.string().min(1) })
+/** The first answer in a server may wait this long for its name, out of three seconds. */
+const WAIT_MS = 500
+
+/**
+ * Names of servers. Payloads do not carry them, and the intent that would keeps 29 KB a server in memory; so each is
+ * asked for once, when its first request comes, and a slow answer is not waited for.
+ */
+export function crewNames(rest: REST, log: Log): (guildId: string) => Promise<string> {
+  const known = new BoundedMap<string, string>(10_000)
+  const asked = new BoundedMap<string, Promise<string>>(1000)
+  const ask = async (guildId: string): Promise<string> => {
+    try {
+      const { name } = Guild.parse(await rest.get(Routes.guild(guildId)))
+      known.set(guildId, name)
+      return name
+    } catch (error) {
+      log.debug({ guild: guildId, error: describeError(error) }, 'the server did not tell its name')
+      return standIn(guildId)
+    } finally {
+      asked.delete(guildId)
+    }
+  }
+  return async (guildId) => {
+    const name = known.get(guildId)
+    if (name !== undefined) return name
+    const asking = asked.get(guildId) ?? ask(guildId)
+    asked.set(guildId, asking)
+    return Promise.race([asking, afterWait(guildId)])
+  }
+}
+
+const standIn = (guildId: string) => `Crew ${guildId.slice(-4)}`
+
+function afterWait(guildId: string): Promise<string> {
+  return new Promise((done) => setTimeout(() => done(standIn(guildId)), WAIT_MS).unref())
+}

@@ -1,0 +1,91 @@
+import { ComponentType } from 'discord.js'
+import type { Speaker } from '#src/conversation/ask.ts'
+import { BoundedMap } from './bounded-map.ts'
+import type { Row } from './choices.ts'
+import { writeHead } from './custom-id.ts'
+import { cutText } from './cut.ts'
+import { oneLine } from './escape.ts'
+import { COMPONENT } from './limits.ts'
+import type { Incoming } from './read.ts'
+
+/** A crew that a person belongs to. */
+export interface CrewOfPerson {
+  readonly key: string
+  readonly name: string
+}
+
+/** Crews that have this person and have not removed them. */
+export type CrewsOf = (personKey: string) => Promise<readonly CrewOfPerson[]>
+
+/** Whose request it is, or why that cannot be said yet. */
+export type Whose =
+  | { readonly kind: 'known'; readonly by: Speaker; readonly guild: string | null }
+  | { readonly kind: 'none' }
+  | { readonly kind: 'several'; readonly crews: readonly CrewOfPerson[] }
+
+const PREFIX = 'discord:'
+export const crewKeyOf = (guildId: string): string => `${PREFIX}${guildId}`
+export const guildOfKey = (crewKey: string): string => crewKey.replace(PREFIX, '')
+
+export interface CrewFinder {
+  find(incoming: Incoming): Promise<Whose>
+  /** Remembers the crew that a person chose for direct messages; a restart asks again. */
+  choose(personId: string, crewKey: string): void
+  /** Where this person of this crew was last heard, for messages that do not reach them directly. */
+  lastChannel(personId: string, crewKey: string): string | null
+}
+
+/** Finds the crew of a request: the server it came from, or in a direct message the person's own. */
+export function crewFinder(parts: {
+  readonly crewsOf: CrewsOf
+  readonly nameOf: (guildId: string) => Promise<string>
+}): CrewFinder {
+  const chosen = new BoundedMap<string, string>(10_000)
+  const channels = new BoundedMap<string, string>(10_000)
+  const speaker = (incoming: Incoming, crew: CrewOfPerson, locale: string): Speaker => ({
+    crewKey: crew.key,
+    crewName: crew.name,
+    personKey: incoming.person.id,
+    personName: incoming.person.name,
+    runsServer: incoming.person.runsServer,
+    roles: [...incoming.person.roles],
+    locale: incoming.person.locale,
+    crewLocale: locale,
+    channelKey: incoming.guild === null ? null : incoming.channelId,
+  })
+  return {
+    async find(incoming) {
+      const { guild, person, channelId } = incoming
+      if (guild !== null) {
+        const crew = { key: crewKeyOf(guild.id), name: await parts.nameOf(guild.id) }
+        if (channelId !== null) channels.set(`${crew.key}/${person.id}`, channelId)
+        return { kind: 'known', by: speaker(incoming, crew, guild.locale), guild: null }
+      }
+      const crews = await parts.crewsOf(person.id)
+      const wanted = incoming.guildOfId === null ? chosen.get(person.id) : crewKeyOf(incoming.guildOfId)
+      const crew = crews.find(({ key }) => key === wanted) ?? (crews.length === 1 ? crews[0] : undefined)
+      if (crew === undefined) return crews.length === 0 ? { kind: 'none' } : { kind: 'several', crews }
+      return { kind: 'known', by: speaker(incoming, crew, person.locale), guild: guildOfKey(crew.key) }
+    },
+    choose: (personId, crewKey) => chosen.set(personId, crewKey),
+    lastChannel: (personId, crewKey) => channels.get(`${crewKey}/${personId}`) ?? null,
+  }
+}
+
+/** The menu that asks which crew a direct message is about. */
+export function crewMenu(crews: readonly CrewOfPerson[], placeholder: string): Row {
+  return {
+    type: ComponentType.ActionRow,
+    components: [
+      {
+        type: ComponentType.StringSelect,
+        custom_id: writeHead({ kind: 'crew' }),
+        placeholder: cutText(oneLine(placeholder), COMPONENT.placeholder) || '…',
+        options: crews.slice(0, COMPONENT.selectOptions).map(({ key, name }) => ({
+          value: key.slice(0, COMPONENT.optionText),
+          label: cutText(oneLine(name), COMPONENT.optionText) || key.slice(0, COMPONENT.optionText),
+        })),
+      },
+    ],
+  }
+}

@@ -1,0 +1,29 @@
+import { say } from '#src/conversation/text.ts'
+import type { Answered } from '#src/desk/desk.ts'
+import type { Catalogue } from '#src/words/catalogue.ts'
+import { speak } from '#src/words/speak.ts'
+
+/** A sentence of this adapter. Names given to it are shown where nothing is markup. */
+export function sayPlainly(
+  words: Catalogue,
+  locale: string,
+  id: string,
+  parameters: Readonly<Record<string, string | number>> = {},
+): string {
+  return speak(words, say(id, parameters), { locale, escape: (typed) => typed })
+}
+
+/** A shared answer is in the crew's language, a private one in the person's. */
+export function languageFor(answered: Answered, isShared: boolean): string {
+  return isShared ? answered.language.crew : answered.language.person
+}
+
+/**
+ * The other language that a shared answer may be asked for: that of the person whom it answers, if there are words
+ * for it and it is not the one on show.
+ */
+export function otherLanguage(words: Catalogue, answered: Answered): string | null {
+  const shown = words.closest(answered.language.crew)
+  const other = words.closest(answered.language.person)
+  return shown === other ? null : other
+}

@@ -1,0 +1,89 @@
+import {
+  type APIInteractionResponse,
+  InteractionResponseType,
+  MessageFlags,
+  type RawFile,
+  type REST,
+  Routes,
+} from 'discord.js'
+import type { Log } from './log.ts'
+import type { ReadyFile } from './pictures.ts'
+import { describeError, type Trouble, troubleOf } from './platform-error.ts'
+import type { Incoming } from './read.ts'
+import type { MessageBody } from './render.ts'
+
+export type Sent = { readonly ok: true } | { readonly ok: false; readonly trouble: Trouble }
+
+/** The calls that answer one interaction. None of them throws: what went wrong is logged and told. */
+export interface Responder {
+  /** The one first response. */
+  first(response: APIInteractionResponse): Promise<Sent>
+  /** Says "wait", seen only by who asked. */
+  defer(): Promise<Sent>
+  editFirst(body: MessageBody, files?: readonly ReadyFile[]): Promise<Sent>
+  followUp(body: MessageBody, files?: readonly ReadyFile[]): Promise<Sent>
+}
+
+/** Answers with the interaction's own token, so that a refused bot token or a full limit does not stand in the way. */
+export function responderFor(rest: REST, log: Log, incoming: Incoming): Responder {
+  const { id, token, applicationId } = incoming
+  const attempt = async (what: string, call: () => Promise<unknown>): Promise<Sent> => {
+    try {
+      await call()
+      return { ok: true }
+    } catch (error) {
+      const trouble = troubleOf(error)
+      note(log, trouble, { interaction: id, what, trouble, error: describeError(error) })
+      return { ok: false, trouble }
+    }
+  }
+  const first = (response: APIInteractionResponse) =>
+    attempt('first response', () =>
+      rest.post(Routes.interactionCallback(id, token), { body: response, auth: false }),
+    )
+  return {
+    first,
+    defer: () =>
+      first({
+        type: InteractionResponseType.DeferredChannelMessageWithSource,
+        data: { flags: MessageFlags.Ephemeral },
+      }),
+    editFirst: (body, files) =>
+      attempt('edit', () =>
+        rest.patch(Routes.webhookMessage(applicationId, token, '@original'), {
+          body: withoutEphemeral(body),
+          auth: false,
+          files: rawFiles(files),
+        }),
+      ),
+    followUp: (body, files) =>
+      attempt('follow-up', () =>
+        rest.post(Routes.webhook(applicationId, token), {
+          body,
+          auth: false,
+          query: new URLSearchParams({ wait: 'true' }),
+          files: rawFiles(files),
+        }),
+      ),
+  }
+}
+
+/** Duplicates are everyday, lateness is worth knowing, the rest is a fault. */
+function note(log: Log, trouble: Trouble, about: object): void {
+  if (trouble === 'answered') log.debug(about, 'answered already')
+  else if (trouble === 'late' || trouble === 'gone') log.warn(about, 'too late to answer')
+  else log.error(about, 'the platform did not take an answer')
+}
+
+/** Whether a message is private was settled when it was made; an edit may not say it again. */
+function withoutEphemeral(body: MessageBody): MessageBody {
+  return { ...body, flags: body.flags & ~MessageFlags.Ephemeral }
+}
+
+export function rawFiles(files: readonly ReadyFile[] = []): RawFile[] {
+  return files.map((file) => ({
+    name: file.name,
+    contentType: file.type,
+    data: Buffer.from(file.bytes.buffer, file.bytes.byteOffset, file.bytes.byteLength),
+  }))
+}

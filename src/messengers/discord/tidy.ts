@@ -1,0 +1,65 @@
+import { type REST, Routes } from 'discord.js'
+import { readToken } from '#src/conversation/token.ts'
+import { readCustomId, readHead } from './custom-id.ts'
+import type { Log } from './log.ts'
+import type { SourceMessage } from './payload.ts'
+import { describeError, troubleOf } from './platform-error.ts'
+
+type Json = SourceMessage['components'][number]
+
+/**
+ * The same components with the used-up buttons and menus grayed; null when there are none. What may be pressed again
+ * stays, and so does what only shows more.
+ */
+export function grayUsed(components: readonly Json[]): Json[] | null {
+  let grayed = 0
+  const gray = (one: Json): Json => {
+    if (Array.isArray(one)) return one.map(gray)
+    if (typeof one !== 'object' || one === null) return one
+    const entries = Object.entries(one).map(
+      ([key, value]) => [key, isNested(key) ? gray(value) : value] as const,
+    )
+    const copy = Object.fromEntries(entries)
+    if (typeof one.custom_id !== 'string' || one.disabled === true || !isUsedUp(one.custom_id)) return copy
+    grayed += 1
+    return { ...copy, disabled: true }
+  }
+  const result = components.map(gray)
+  return grayed === 0 ? null : result
+}
+
+const isNested = (key: string) => key === 'components' || key === 'accessory'
+
+function isUsedUp(customId: string): boolean {
+  const { head, marks } = readCustomId(customId)
+  const isChoice = readToken(head) !== null || readHead(head)?.kind === 'menu'
+  return isChoice && marks.repeat !== true
+}
+
+/** Grays the used-up buttons of a message. May fail without harm: the desk knows what has been pressed. */
+export async function tidyMessage(
+  rest: REST,
+  log: Log,
+  channelId: string,
+  message: SourceMessage,
+): Promise<void> {
+  const components = grayUsed(message.components)
+  if (components === null) return
+  try {
+    await rest.patch(Routes.channelMessage(channelId, message.id), {
+      body: { components, allowed_mentions: { parse: [] } },
+    })
+  } catch (error) {
+    log.debug({ trouble: troubleOf(error), error: describeError(error) }, 'used buttons stay as they are')
+  }
+}
+
+/** Whether one of these components carries this token. */
+export function holdsHead(components: readonly Json[], head: string): boolean {
+  return components.some((one): boolean => {
+    if (Array.isArray(one)) return holdsHead(one, head)
+    if (typeof one !== 'object' || one === null) return false
+    if (typeof one.custom_id === 'string' && readCustomId(one.custom_id).head === head) return true
+    return Object.entries(one).some(([key, value]) => isNested(key) && holdsHead([value], head))
+  })
+}
