@@ -1,0 +1,28 @@
+import { readdirSync } from 'node:fs'
+import path from 'node:path'
+import { type KeyFile, type KeyFiles, loadKey } from '#src/key/load.ts'
+import type { KeyData } from '#src/key/schema.ts'
+import { projectRoot, readData } from '#src/project.ts'
+
+/** The data files of the key as texts with their names; a new file in data/characters is found by itself. */
+export function keyFiles(): KeyFiles {
+  const characters = readdirSync(path.join(projectRoot(), 'data', 'characters'))
+    .filter((name) => name.endsWith('.json'))
+    .sort()
+  return {
+    taxa: dataFile('taxa/taxa.csv'),
+    characters: characters.map((name) => dataFile(`characters/${name}`)),
+    groups: dataFile('taxa/groups.json'),
+    lookAlikes: dataFile('taxa/look-alikes.json'),
+    sources: dataFile('taxa/sources.json'),
+  }
+}
+
+/** The key, read from data/. Throws with every problem listed when a file is wrong. */
+export function readKey(): KeyData {
+  return loadKey(keyFiles())
+}
+
+function dataFile(name: string): KeyFile {
+  return { name: `data/${name}`, text: readData(name) }
+}

@@ -1,0 +1,15 @@
+/** A seeded stream of numbers in [0, 1): mulberry32. The same seed gives the same walks on every machine. */
+export function randomStream(seed: number): () => number {
+  let state = seed >>> 0
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0
+    let mixed = state
+    mixed = Math.imul(mixed ^ (mixed >>> 15), mixed | 1)
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61)
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296
+  }
+}
+
+export function pick<T>(list: readonly T[], random: () => number): T | undefined {
+  return list[Math.floor(random() * list.length)]
+}
