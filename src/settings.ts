@@ -25,7 +25,8 @@ export interface Settings {
   readonly discordFileHosts: readonly string[]
   readonly database: DatabaseAddress | null
   readonly port: number
-  readonly zone: string
+  /** Time zone of new crews; null when none is set. */
+  readonly zone: string | null
   readonly logLevel: string
 }
 
@@ -33,6 +34,7 @@ export interface Settings {
 export class SettingsError extends Error {}
 
 const DEFAULT_PORT = 4780
+export const DEFAULT_ZONE = 'America/Chicago'
 
 /** @throws SettingsError listing every setting that cannot be used. */
 export function readSettings(environment: Readonly<Record<string, string | undefined>>): Settings {
@@ -51,7 +53,7 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     discordFileHosts: (found.DISCORD_FILE_HOSTS ?? '').split(',').filter((host) => host !== ''),
     database: found.DATABASE_URL === undefined ? null : addressOf(found.DATABASE_URL),
     port: found.PORT ?? DEFAULT_PORT,
-    zone: found.CREW_TIMEZONE,
+    zone: found.CREW_TIMEZONE ?? null,
     logLevel: found.LOG_LEVEL,
   }
 }

@@ -47,7 +47,13 @@ export const noFiles: TakeFiles = async (ask) => ({ ask, problems: [] })
 type Kept = { readonly ok: true; readonly file: StoredFile } | { readonly ok: false; readonly problem: Text }
 
 async function keepFile(blobs: Blobs, fetchFile: FetchFile, handle: FileHandle): Promise<Kept> {
-  const bad = (id: string): Kept => ({ ok: false, problem: say(id, { file: handle.name, limit: say('desk.file-limit', { megabytes: MOST_FILE_BYTES / 1024 / 1024 }) }) })
+  const bad = (id: string): Kept => ({
+    ok: false,
+    problem: say(id, {
+      file: handle.name,
+      limit: say('desk.file-limit', { megabytes: MOST_FILE_BYTES / 1024 / 1024 }),
+    }),
+  })
   if (handle.bytes > MOST_FILE_BYTES) return bad('desk.file-too-big')
   let bytes: Uint8Array
   try {

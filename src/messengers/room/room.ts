@@ -4,7 +4,8 @@ import { openBot, type ReportError } from '#src/bot.ts'
 import type { Speaker } from '#src/conversation/ask.ts'
 import type { Command } from '#src/desk/command.ts'
 import { projectRoot } from '#src/project.ts'
-import { addressOf, type Settings } from '#src/settings.ts'
+import { addressOf, DEFAULT_ZONE, type Settings } from '#src/settings.ts'
+import { loadDemo } from '../../../data/demo/load.ts'
 import { type RoomArguments, readRoomArguments } from './arguments.ts'
 import { clockCommand } from './clock-command.ts'
 import { demoSpeaker, seedDemo } from './demo.ts'
@@ -25,7 +26,7 @@ export async function runRoom(parts: {
     address: addressFor(args, parts.settings),
     purpose: 'practice',
     filesFolder: path.join(projectRoot(), '.data', 'practice-files'),
-    zone: parts.settings.zone,
+    zone: parts.settings.zone ?? DEFAULT_ZONE,
     commands: [...parts.commands, clockCommand],
     fetchFile: async (handle) => readFile(handle.url),
     reportError: parts.reportError,
@@ -33,8 +34,10 @@ export async function runRoom(parts: {
   })
   try {
     const clock = practiceClock(args.startMs, Date.now)
-    await seedDemo(bot.database, clock.nowMs())
-    const speaker: Speaker = demoSpeaker(args.as, args.locale)
+    const demo = loadDemo()
+    const zone = parts.settings.zone ?? demo.crew.zone
+    await seedDemo(bot.database, demo, zone, clock.nowMs())
+    const speaker: Speaker = demoSpeaker(demo, args.as, args.locale)
     const session = openSession({ bot, clock, speaker, locale: args.locale })
     if (args.json)
       await runJsonLines({ bot, session, locale: args.locale, input: process.stdin, output: process.stdout })

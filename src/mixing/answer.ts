@@ -1,0 +1,291 @@
+import type { JobOutcome, Mix, MixOutcome, NoMix, Proposal } from '#src/calculator/mix/outcome.ts'
+import type { Step } from '#src/calculator/worked.ts'
+import { askFor } from '#src/conversation/ask-for.ts'
+import { type Fact, reply } from '#src/conversation/reply.ts'
+import { factValue, sayStep } from '#src/conversation/steps.ts'
+import { asTyped, say, type Text } from '#src/conversation/text.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
+import type { Reason, Verdict } from '#src/label/verdict.ts'
+import type { Quantity } from '#src/quantity/quantity.ts'
+import { sayOutput, sayRate } from '#src/quantity/said.ts'
+import { pouredState } from './poured.ts'
+import type { Ready } from './run.ts'
+import { safetyOf } from './safety.ts'
+
+/** What the label, or its absence, says in the way of an answer. The label's own line stands beside each reason. */
+export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Verdict): Answer {
+  const stops = verdict.reasons.filter(({ outcome }) => outcome !== 'answer' && outcome !== 'heads-up')
+  const [first, ...rest] = stops
+  if (first === undefined) throw new RangeError('Nothing stands in the way')
+  const lines = [...labelLine(first), ...rest.flatMap((one) => [sayReason(one), ...labelLine(one)])]
+  const until = verdict.earliestNext
+  const waits = first.outcome === 'refusal' && until !== null && WAITING.has(first.id)
+  const parts = {
+    lines: [...lines, ...(waits ? [say('mixing.earliest', { day: { day: until } })] : [])],
+    facts: waits ? [{ name: 'next_treatment', value: until }] : [],
+    safety: safetyOf(ready.named, false),
+  }
+  if (first.outcome === 'question' && first.id === 'label.dormant-unknown')
+    return askFor(
+      ready.given,
+      sayReason(first),
+      [
+        { label: say('mixing.dormant-yes'), set: { dormant: true } },
+        { label: say('mixing.dormant-no'), set: { dormant: false } },
+      ],
+      parts,
+    )
+  return { reply: reply(first.outcome, sayReason(first), parts), state: ready.given }
+}
+
+/** Refusals that a later day lifts. */
+const WAITING = new Set(['label.interval', 'label.count', 'label.year', 'label.new-seed', 'label.new-sod'])
+
+export const sayReason = (reason: Reason): Text => say(reason.id, reason.with)
+
+function labelLine({ line, page }: Reason): Text[] {
+  if (line === undefined) return []
+  return [
+    page === undefined ? say('mixing.label-says', { line }) : say('mixing.label-says-page', { line, page }),
+  ]
+}
+
+export async function answerFill(ready: Ready, planned: MixOutcome, tools: Tools): Promise<Answer> {
+  if (planned.outcome !== 'answer') return answerHold(ready, planned)
+  const { mix } = planned
+  const notes = notesOf(ready, mix.notes)
+  const first = await isFirstToday(ready, tools)
+  return {
+    reply: reply(outcomeOf(notes), titleOf(ready, mix), {
+      lines: [...fillLines(ready, mix), ...notes],
+      facts: [...fillFacts(ready, mix), ...productFacts(ready)],
+      working: mix.working.map(sayStep),
+      choices: poured(ready),
+      safety: safetyOf(ready.named, first),
+    }),
+    state: { ...ready.given, ...pouredState(ready, mix) },
+  }
+}
+
+export async function answerJob(ready: Ready, planned: JobOutcome, tools: Tools): Promise<Answer> {
+  if (planned.outcome !== 'answer') return answerHold(ready, planned)
+  const { job } = planned
+  const [full] = job.groups
+  const notes = notesOf(ready, [...job.notes, ...full.mix.notes])
+  const first = await isFirstToday(ready, tools)
+  const loads = job.groups.flatMap(({ count, mix }) => [
+    say(count === 1 ? 'mixing.load' : 'mixing.loads', {
+      count,
+      amount: amountOf(mix) ?? { value: '0', unit: job.totalConcentrate.unit },
+      fill: mix.fillTo,
+    }),
+  ])
+  const last = job.lastMix.concentrate
+  return {
+    reply: reply(
+      outcomeOf(notes),
+      say('mixing.job-title', {
+        amount: job.totalConcentrate,
+        loads: job.loads,
+        product: productName(ready),
+      }),
+      {
+        lines: [...loads, ...orderLines(ready, full.mix), ...coverLines(ready, full.mix), ...notes],
+        facts: [
+          ...fillFacts(ready, full.mix).filter(({ name }) => name !== 'area_covered'),
+          { name: 'total_concentrate', ...figure(job.totalConcentrate) },
+          { name: 'total_concentrate_exact', ...figure(job.totalExact) },
+          { name: 'total_mix', ...figure(job.totalMix) },
+          { name: 'loads', value: job.loads },
+          { name: 'last_load', ...figure(job.lastLoad) },
+          ...(last === undefined ? [] : [{ name: 'last_concentrate', ...figure(told(ready, last)) }]),
+          ...(ready.volumes.ground === undefined
+            ? []
+            : [{ name: 'area_covered', ...figure(ready.volumes.ground) }]),
+          ...productFacts(ready),
+        ],
+        working: [...job.working, ...full.mix.working].map(sayStep),
+        choices: poured(ready),
+        safety: safetyOf(ready.named, first),
+      },
+    ),
+    state: { ...ready.given, ...pouredState(ready, full.mix) },
+  }
+}
+
+/** No plain answer: what stands in the way, and how to get around it. */
+function answerHold(ready: Ready, held: NoMix): Answer {
+  const outcome =
+    held.outcome === 'problem'
+      ? held.problem.kind === 'needs'
+        ? 'question'
+        : 'refusal'
+      : held.outcome === 'above-maximum'
+        ? 'refusal'
+        : 'hold'
+  const proposals = 'proposals' in held ? held.proposals : []
+  const facts: Fact[] =
+    held.outcome === 'not-fit'
+      ? [
+          ...(held.addNone ? [{ name: 'concentrate', value: 0, unit: concentrateUnit(ready) }] : []),
+          { name: 'tank', ...figure(held.fillTo) },
+        ]
+      : 'exact' in held
+        ? [{ name: 'concentrate_exact', ...figure(held.exact) }]
+        : []
+  return {
+    reply: reply(outcome, sayStep(held.reason), {
+      lines: proposals.map(sayProposal),
+      facts,
+      safety: { about: ['measuring', 'leftover'] },
+    }),
+    state: ready.given,
+  }
+}
+
+const concentrateUnit = ({ rate }: Ready) => (rate.kind === 'share' ? 'fl oz' : rate.unit)
+
+function sayProposal(proposal: Proposal): Text {
+  const { kind, ...figures } = proposal
+  return say(`mix.propose.${kind}`, 'fillTo' in figures ? { ...figures, fill: figures.fillTo } : figures)
+}
+
+function outcomeOf(notes: readonly Text[]): 'answer' | 'heads-up' {
+  return notes.length > 0 ? 'heads-up' : 'answer'
+}
+
+/** Everything to mind: of the amount, of the label, of the sprayer, and that no label was looked at. */
+function notesOf(ready: Ready, steps: readonly Step[]): Text[] {
+  const label = (ready.verdict?.reasons ?? [])
+    .filter(({ outcome }) => outcome === 'heads-up')
+    .flatMap((reason) => [sayReason(reason)])
+  return [
+    ...steps.map(sayStep),
+    ...label,
+    ...(ready.named.product === null ? [say('mixing.no-label-checked')] : []),
+    ...(ready.named.product !== null && ready.named.site === null ? [say('mixing.no-site')] : []),
+    ...ready.notes,
+  ]
+}
+
+function fillLines(ready: Ready, mix: Mix): Text[] {
+  const { concentrate } = mix
+  return [
+    ...(concentrate?.tool === undefined
+      ? []
+      : [say('mixing.tool', { tool: concentrate.tool.name, step: concentrate.tool.step })]),
+    ...orderLines(ready, mix),
+    ...mix.adjuvants.map(({ name, measured }) => say('mixing.adjuvant', { amount: measured, name })),
+    ...coverLines(ready, mix),
+  ]
+}
+
+/** Part of the water first, then product, then up to the mark. */
+function orderLines({ named }: Ready, mix: Mix): Text[] {
+  const own = named.product?.live.body.mixingOrder
+  if (own !== undefined)
+    return [
+      say('mixing.order-label', { order: { all: own, join: 'lines' } }),
+      say('mix.fill-to', { volume: mix.fillTo }),
+    ]
+  if (mix.concentrate === undefined) return [say('mixing.fill', { fill: mix.fillTo })]
+  const form = named.product?.live.body.form
+  const dry = form === undefined ? mix.concentrate.measured.unit === 'g' : form === 'dry'
+  return [say(dry ? 'mixing.order-dry' : 'mixing.order-liquid', { fill: mix.fillTo })]
+}
+
+function coverLines(ready: Ready, mix: Mix): Text[] {
+  const line = ready.verdict?.rateLines[0]
+  return [
+    ...(mix.areaCovered === undefined || ready.output === undefined
+      ? []
+      : [say('mixing.covers', { area: mix.areaCovered, output: sayOutput(ready.output) })]),
+    say('mixing.gives', { rate: sayRate(mix.rateApplied) }),
+    ...(mix.rateOnGround === undefined ? [] : [say('mixing.on-ground', { rate: sayRate(mix.rateOnGround) })]),
+    ...(line === undefined ? [] : [say('mixing.label-says', { line: line.line })]),
+  ]
+}
+
+function titleOf(ready: Ready, mix: Mix): Text {
+  const { concentrate } = mix
+  if (concentrate === undefined) return say('mixing.title-none', { fill: mix.fillTo })
+  const same = concentrate.measured.unit === concentrate.inRateUnit.unit
+  return say(same ? 'mixing.title' : 'mixing.title-both', {
+    amount: concentrate.scoops === undefined ? concentrate.measured : concentrate.inRateUnit,
+    also: concentrate.inRateUnit,
+    product: productName(ready),
+  })
+}
+
+function productName({ named }: Ready): Text {
+  return named.product === null ? say('mixing.the-product') : asTyped(named.product.name)
+}
+
+type Concentrate = NonNullable<Mix['concentrate']>
+
+/** In the unit of the scale that was typed; else in the unit in which the rate was asked. */
+function told({ given }: Pick<Ready, 'given'>, concentrate: Concentrate): Quantity {
+  return given.scale === undefined ? concentrate.inRateUnit : concentrate.measured
+}
+
+function amountOf(mix: Mix) {
+  return mix.concentrate?.measured
+}
+
+const figure = ({ value, unit }: { value: string; unit: string }) => ({ value: factValue(value), unit })
+
+function fillFacts(ready: Ready, mix: Mix): Fact[] {
+  const { concentrate, adjuvants } = mix
+  const none = { value: 0, unit: concentrateUnit(ready) }
+  return [
+    { name: 'concentrate', ...(concentrate === undefined ? none : figure(told(ready, concentrate))) },
+    { name: 'concentrate_exact', ...(concentrate === undefined ? none : figure(concentrate.exact)) },
+    ...(concentrate === undefined ? [] : [{ name: 'concentrate_tool', ...figure(concentrate.measured) }]),
+    { name: 'tank', ...figure(mix.fillTo) },
+    ...(mix.areaCovered === undefined ? [] : [{ name: 'area_covered', ...figure(mix.areaCovered) }]),
+    { name: 'rate_applied', ...figure(sayRate(mix.rateApplied)) },
+    ...(mix.rateOnGround === undefined
+      ? []
+      : [{ name: 'rate_on_ground', ...figure(sayRate(mix.rateOnGround)) }]),
+    ...adjuvants.slice(0, 1).map(({ measured }) => ({ name: 'adjuvant', ...figure(measured) })),
+    ...(mix.leftover === undefined ? [] : [{ name: 'leftover', ...figure(mix.leftover) }]),
+  ]
+}
+
+/** Which entry and which version of it the answer rests on. */
+function productFacts({ named, verdict }: Ready): Fact[] {
+  if (named.product === null) return []
+  const { live, name } = named.product
+  return [
+    { name: 'product', value: name },
+    {
+      name: 'label_version',
+      value: `${live.body.label.version} (${live.body.label.date}), entry ${live.revision}`,
+    },
+    ...(verdict?.rateLines[0] === undefined ? [] : [{ name: 'rate_line', value: verdict.rateLines[0].id }]),
+    ...(verdict?.leftThisYear ?? [])
+      .slice(0, 1)
+      .map(({ left }) => ({ name: 'left_this_year', ...figure(sayRate(left)) })),
+  ]
+}
+
+function poured({ named }: Ready) {
+  if (named.sprayer === null) return []
+  return [
+    {
+      label: say('mixing.poured', { sprayer: named.sprayer.name }),
+      to: { step: 'poured' },
+      look: 'main' as const,
+    },
+  ]
+}
+
+/** The full list of what to wear comes with the day's first mix of each product. */
+async function isFirstToday({ named }: Ready, { store, person, today }: Tools): Promise<boolean> {
+  const { product } = named
+  if (product === null) return false
+  const before = await store.turns.list({ personId: person.id, day: today, command: 'mix', limit: 20 })
+  return !before.some(({ reply: { facts } }) =>
+    facts.some(({ name, value }) => name === 'product' && value === product.name),
+  )
+}

@@ -1,0 +1,31 @@
+import { z } from 'zod'
+import { Season } from '#src/label/rate-line.ts'
+
+const typed = (most = 500) => z.string().min(1).max(most).optional()
+
+/** Everything that can be said about a mix. Each answer to a question adds one of these. */
+export const MixOptions = z.strictObject({
+  product: typed(80).meta({ suggest: 'products' }),
+  rate: typed(),
+  tank: typed().meta({ aliases: ['spray'] }),
+  sprayer: typed(80).meta({ suggest: 'sprayers' }),
+  ground: typed(),
+  site: typed(80).meta({ suggest: 'sites' }),
+  area: typed(80).meta({ suggest: 'areas' }),
+  output: typed().meta({ aliases: ['carrier'] }),
+  for: typed(80).meta({ suggest: 'people' }),
+  weed: typed(80).meta({ suggest: 'weeds' }),
+  in_tank: typed().meta({ aliases: ['leftover'] }),
+  in_tank_output: typed(),
+  in_tank_rate: typed(),
+  scale: typed(),
+  line: typed(40),
+  season: Season.optional(),
+  treatment: z.enum(['first', 'repeat']).optional(),
+  spots: z.enum(['same', 'other']).optional(),
+  dormant: z.boolean().optional(),
+  adjuvant: typed(),
+  strength: typed(),
+  temperature: typed(60),
+})
+export type MixOptions = z.infer<typeof MixOptions>

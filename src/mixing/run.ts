@@ -1,0 +1,318 @@
+import type { JobOutcome, MixOutcome } from '#src/calculator/mix/outcome.ts'
+import { planFill } from '#src/calculator/mix/plan-fill.ts'
+import { planJob } from '#src/calculator/mix/plan-job.ts'
+import type { Adjuvant, InTank, MixBasis, Tool, Volume } from '#src/calculator/mix/request.ts'
+import { askFor } from '#src/conversation/ask-for.ts'
+import { type Reader, reader } from '#src/conversation/reader.ts'
+import { reply } from '#src/conversation/reply.ts'
+import { asTyped, say, type Text } from '#src/conversation/text.ts'
+import { quantityTrouble } from '#src/conversation/trouble.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
+import { mayI } from '#src/label/allow.ts'
+import { rateOf, readingOf, strengthOf } from '#src/label/figures.ts'
+import type { Situation } from '#src/label/situation.ts'
+import type { Verdict } from '#src/label/verdict.ts'
+import { parseRate } from '#src/quantity/parse-rate.ts'
+import type { Output, Rate, Strength } from '#src/quantity/rate.ts'
+import { sayRate } from '#src/quantity/said.ts'
+import { answerFill, answerJob, answerVerdict } from './answer.ts'
+import { checkContents } from './contents.ts'
+import type { MixOptions } from './options.ts'
+import { askForText, findOutput } from './output.ts'
+import { rememberRefusal, repeatsRefusal } from './refused.ts'
+import { findNamed, type Named } from './resolve.ts'
+import { allowSettingsOf, situationOf, withRate } from './situation.ts'
+import { readVolumes, type Volumes } from './volumes.ts'
+
+/** What is known about one mix when all questions are answered. */
+export interface Ready {
+  readonly given: MixOptions
+  readonly named: Named
+  readonly rate: Rate
+  readonly volumes: Volumes
+  readonly output: Output | undefined
+  readonly notes: readonly Text[]
+  readonly situation: Situation
+  readonly verdict: Verdict | null
+}
+
+/** Asks what is missing, checks what the label says, and works out the amount. */
+export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
+  const found = await findNamed(given, tools)
+  if (!found.ok) return found.ask
+  const named = found.value
+  const contents = await checkContents(given, named, tools)
+  if (!contents.ok) return contents.ask
+  const read = reader(tools.locale)
+
+  if (named.product === null && given.rate === undefined)
+    return askForText(given, 'rate', say('mixing.no-rate'))
+  const situation = await situationOf(given, named, tools)
+  const rate = chooseRate(given, named, situation, tools)
+  if (!rate.ok) return rate.ask
+  const volumes = readVolumes(given, named, read)
+  const output = await findOutput(given, named, read, tools)
+  if (!output.ok) return output.ask
+  if (read.problems.length > 0) return refuse(read.problems)
+  if (volumes === null) return askHowMuch(given, named)
+  if (output.value === null && (rate.value.kind === 'area' || volumes.ground !== undefined))
+    return askForText(given, 'output', say('mixing.no-output'))
+
+  return work(
+    {
+      given,
+      named,
+      rate: rate.value,
+      volumes,
+      output: output.value?.output,
+      notes: [...contents.notes, ...(output.value?.notes ?? [])],
+      situation,
+      verdict: null,
+    },
+    read,
+    tools,
+  )
+}
+
+async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
+  const { given, named, rate, output } = ready
+  const adjuvants = adjuvantsOf(given, named, read)
+  const temperature = read.quantity('temperature', given.temperature, {
+    expect: 'temperature',
+    bareUnit: 'F',
+  })
+  const basis = basisOf(ready, adjuvants, read, tools)
+  if (read.problems.length > 0) return refuse(read.problems)
+
+  const more = { adjuvant: adjuvants.length > 0, temperature }
+  const judge = (applied: Rate) =>
+    named.product === null
+      ? null
+      : mayI(
+          named.product.live.body,
+          withRate(ready.situation, applied, output, more),
+          allowSettingsOf(tools.crew),
+        )
+  const before = judge(rate)
+  const stopped = before === null ? null : verdictFor(ready, before)
+  if (stopped !== null) {
+    if (stopped.outcome === 'refusal') await rememberRefusal(ready, stopped, tools)
+    return answerVerdict(ready, stopped)
+  }
+
+  const maxima = before?.ceilings.map(({ rates }) => rates) ?? []
+  const planned = plan(
+    { ...ready, verdict: before },
+    { ...basis, ...(maxima.length === 0 ? {} : { maxima }) },
+  )
+  const applied = appliedOf(planned)
+  const after = applied === null ? before : judge(applied)
+  const held = after === null ? null : verdictFor(ready, after)
+  if (held !== null) return answerVerdict(ready, held)
+  const typedOnly = named.product === null ? await repeatsRefusal(ready, tools) : []
+  const done = { ...ready, verdict: after, notes: [...ready.notes, ...typedOnly] }
+  return 'loads' in planned || isJob(planned)
+    ? answerJob(done, planned as JobOutcome, tools)
+    : answerFill(done, planned as MixOutcome, tools)
+}
+
+/** What stands in the way. Without a site nothing is known of the ground: that is a note and not a hold. */
+function verdictFor(ready: Ready, verdict: Verdict): Verdict | null {
+  const reasons = verdict.reasons.filter(
+    ({ id, outcome }) => !(ready.named.site === null && id === 'label.turf-unknown' && outcome === 'hold'),
+  )
+  const stops = reasons.filter(({ outcome }) => outcome !== 'answer' && outcome !== 'heads-up')
+  const first = stops[0]
+  return first === undefined ? null : { ...verdict, outcome: first.outcome, reasons }
+}
+
+type Chosen = { readonly ok: true; readonly value: Rate } | { readonly ok: false; readonly ask: Answer }
+
+/** The typed rate; else the label's only one; among several lines or a span, the person chooses. */
+function chooseRate(given: MixOptions, named: Named, situation: Situation, tools: Tools): Chosen {
+  const entry = named.product?.live.body
+  if (given.rate !== undefined)
+    return readRate(given, given.rate, entry === undefined ? {} : readingOf(entry.form), tools)
+  if (entry === undefined) throw new RangeError('A mix needs a product or a rate')
+  const verdict = mayI(entry, situation, allowSettingsOf(tools.crew))
+  const ready = { given, named } as Ready
+  const stops = verdict.reasons.filter(
+    ({ outcome, id }) =>
+      ['hold', 'refusal'].includes(outcome) && !(named.site === null && id === 'label.turf-unknown'),
+  )
+  const [stop] = stops
+  if (stop !== undefined)
+    return { ok: false, ask: answerVerdict(ready, { ...verdict, outcome: stop.outcome, reasons: stops }) }
+  const [line, ...others] = verdict.rateLines
+  if (line === undefined) throw new RangeError('A label entry has no rate line')
+  if (others.length > 0)
+    return {
+      ok: false,
+      ask: askFor(
+        given,
+        say('mixing.which-line', { product: entry.name }),
+        verdict.rateLines.map((one) => ({ label: asTyped(one.line), set: { line: one.id } })),
+        { safety: { about: ['measuring'] } },
+      ),
+    }
+  const [printed] = line.rates
+  if (printed === undefined) throw new RangeError('A rate line has no rate')
+  if (printed.low === undefined || printed.low === printed.high)
+    return { ok: true, value: rateOf(entry, printed.high) }
+  return {
+    ok: false,
+    ask: askFor(
+      given,
+      say('mixing.which-rate', {
+        low: sayRate(rateOf(entry, printed.low)),
+        high: sayRate(rateOf(entry, printed.high)),
+      }),
+      [
+        {
+          label: say('mixing.lowest', { rate: sayRate(rateOf(entry, printed.low)) }),
+          set: { rate: printed.low, line: line.id },
+        },
+        {
+          label: say('mixing.highest', { rate: sayRate(rateOf(entry, printed.high)) }),
+          set: { rate: printed.high, line: line.id },
+        },
+      ],
+      { lines: [asTyped(line.line)], safety: { about: ['measuring'] } },
+    ),
+  }
+}
+
+/** An ounce of nothing in particular is a question, with both answers to press. */
+function readRate(
+  given: MixOptions,
+  text: string,
+  reading: Parameters<typeof parseRate>[1],
+  tools: Tools,
+): Chosen {
+  const locale = tools.locale.startsWith('es') ? 'es' : 'en'
+  const read = parseRate(text, { ...reading, locale })
+  if (read.ok) return { ok: true, value: read.value }
+  const { error } = read
+  if (error.kind === 'ambiguous-ounce') {
+    const as = (unit: string) => text.replace(/\b(oz|onzas?|ounces?)\b\.?/i, unit)
+    return {
+      ok: false,
+      ask: askFor(
+        given,
+        quantityTrouble(error),
+        [
+          { label: say('mixing.ounce-weight'), set: { rate: as('oz wt') } },
+          { label: say('mixing.ounce-fluid'), set: { rate: as('fl oz') } },
+        ],
+        { safety: { about: ['measuring'] } },
+      ),
+    }
+  }
+  return {
+    ok: false,
+    ask: refuse([say('desk.option-problem', { option: 'rate', problem: quantityTrouble(error) })]),
+  }
+}
+
+function refuse(problems: readonly Text[]): Answer {
+  return { reply: reply('refusal', say('mixing.cannot'), { lines: [...problems], audience: 'person' }) }
+}
+
+function askHowMuch(given: MixOptions, { sprayer }: Named): Answer {
+  if (sprayer === null) return askForText(given, 'tank', say('mixing.no-tank'))
+  const part = (label: string, tank: string) => ({ label: say(label), set: { tank } })
+  return askFor(
+    given,
+    say('mixing.how-full', { sprayer: sprayer.name, tank: sprayer.details.tank }),
+    [part('mixing.full', '1'), part('mixing.half', '1/2'), part('mixing.quarter', '1/4')],
+    { safety: { about: ['measuring'] } },
+  )
+}
+
+/** The adjuvant that was typed; else the one that the label needs, at the label's rate. */
+function adjuvantsOf(given: MixOptions, { product }: Named, read: Reader): Adjuvant[] {
+  const entry = product?.live.body
+  if (given.adjuvant !== undefined && /^(no|none|ninguno|sin)$/i.test(given.adjuvant)) return []
+  if (given.adjuvant !== undefined && !/^(yes|s[ií]|with|con)$/i.test(given.adjuvant)) {
+    const rate = read.rate('adjuvant', given.adjuvant, { percent: 'v/v', ounce: 'fl oz' })
+    return rate === undefined ? [] : [{ name: 'adjuvant', rate }]
+  }
+  const rule = entry?.limits.adjuvant
+  if (rule?.rate === undefined || rule.rule === 'forbidden') return []
+  if (rule.rule === 'allowed' && given.adjuvant === undefined) return []
+  const rate = parseRate(rule.rate, { percent: 'v/v', ounce: 'fl oz' })
+  return rate.ok ? [{ name: rule.kind ?? 'adjuvant', rate: rate.value }] : []
+}
+
+function basisOf(ready: Ready, adjuvants: Adjuvant[], read: Reader, tools: Tools): MixBasis {
+  const { given, named, rate, output, volumes } = ready
+  const entry = named.product?.live.body
+  const strengths: Strength[] =
+    entry?.actives.flatMap(({ strength, acid }) => [
+      strengthOf(strength),
+      ...(acid === undefined ? [] : [strengthOf(acid)]),
+    ]) ?? []
+  const typedStrength = read.strength('strength', given.strength)
+  const inTank = inTankOf(ready, read)
+  const marks = volumes.marks
+  return {
+    rate,
+    figures: {
+      ...(strengths.length === 0 && typedStrength === undefined
+        ? {}
+        : { strengths: [...(typedStrength ? [typedStrength] : []), ...strengths] }),
+      ...(output === undefined ? {} : { output }),
+    },
+    ...(adjuvants.length === 0 ? {} : { adjuvants }),
+    tools: toolsFor(given, named, read, tools),
+    ...(volumes.capacity === undefined ? {} : { capacity: volumes.capacity }),
+    ...(marks === undefined ? {} : { mark: marks }),
+    ...(inTank === undefined ? {} : { inTank }),
+    usualOutput: USUAL_OUTPUT,
+  }
+}
+
+/** Common practice, no source: a rate per 1,000 ft² is often read as a rate per gallon, which is true at this output. */
+const USUAL_OUTPUT: Output = { value: '1', unit: 'gal', per: { value: '1000', unit: 'ft2' } }
+
+function inTankOf({ given, rate, volumes }: Ready, read: Reader): InTank | undefined {
+  const volume = volumes.inTank
+  const output = read.output('in_tank_output', given.in_tank_output)
+  const other = read.rate('in_tank_rate', given.in_tank_rate)
+  if (volume === undefined) return undefined
+  if (output === undefined && other === undefined) return { kind: 'same', volume }
+  return { kind: 'other', volume, rate: other ?? rate, ...(output === undefined ? {} : { output }) }
+}
+
+/** The crew's tools, the scale that was typed, and this product's own scoop. */
+function toolsFor(given: MixOptions, { product }: Named, read: Reader, { crew }: Tools): Tool[] {
+  const scale = read.quantity('scale', given.scale, { expect: ['mass', 'volume'] })
+  if (scale !== undefined) {
+    const isMass = ['g', 'kg', 'mg', 'oz wt', 'lb'].includes(scale.unit)
+    return [{ kind: isMass ? 'scale' : 'cylinder', name: 'scale', step: scale }]
+  }
+  const scoop = product?.live.body.scoop
+  const own = crew.settings.tools as unknown as Tool[]
+  if (scoop === undefined) return [...own]
+  const holds = read.quantity('scoop', scoop.holds, { expect: 'mass' })
+  if (holds === undefined) return [...own]
+  return [...own, { kind: 'scoop', name: scoop.name, step: { value: '1', unit: 'cup' }, holds }]
+}
+
+function plan(ready: Ready, basis: MixBasis): MixOutcome | JobOutcome {
+  const { volumes } = ready
+  if (volumes.ground !== undefined && volumes.fill === undefined && volumes.capacity !== undefined)
+    return planJob({ ...basis, ground: volumes.ground, capacity: volumes.capacity })
+  const fill = volumes.fill ?? volumes.capacity
+  if (fill === undefined) throw new RangeError('A mix needs a volume')
+  return planFill({ ...basis, fill, ...(volumes.ground === undefined ? {} : { ground: volumes.ground }) })
+}
+
+const isJob = (outcome: MixOutcome | JobOutcome): outcome is JobOutcome => 'job' in outcome
+
+function appliedOf(outcome: MixOutcome | JobOutcome): Rate | null {
+  if (outcome.outcome !== 'answer') return null
+  return 'job' in outcome ? outcome.job.lastMix.rateApplied : outcome.mix.rateApplied
+}
+
+export type { Volume }

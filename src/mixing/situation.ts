@@ -1,0 +1,114 @@
+import type { Tools } from '#src/desk/command.ts'
+import type { Season } from '#src/label/rate-line.ts'
+import { type AllowSettings, allowDefaults, type Situation } from '#src/label/situation.ts'
+import { plantName, taxonByName } from '#src/plants.ts'
+import type { Quantity } from '#src/quantity/quantity.ts'
+import type { Output, Rate } from '#src/quantity/rate.ts'
+import type { Crew } from '#src/store/crews.ts'
+import type { Person } from '#src/store/people.ts'
+import type { Area, Site } from '#src/store/sites.ts'
+import { historyOf } from './history.ts'
+import type { MixOptions } from './options.ts'
+import type { Named } from './resolve.ts'
+
+/** A year and a bit: the longest that any yearly limit looks back is two calendar years' edge. */
+const LOOK_BACK_YEARS = 2
+
+/** Everything about this ground, this day and these people that a label may have a word on. */
+export async function situationOf(given: MixOptions, named: Named, tools: Tools): Promise<Situation> {
+  const { store, today, crew } = tools
+  const { product, site, area } = named
+  const turfs = turfsOf(area, today)
+  const weed = given.weed === undefined ? undefined : (taxonByName(given.weed)?.id ?? given.weed)
+  const from = `${Number(today.slice(0, 4)) - LOOK_BACK_YEARS}${today.slice(4)}`
+  const same = given.spots === undefined ? 'unknown' : given.spots === 'same'
+  const treatments = area === null ? [] : await historyOf(store, area.id, from, same)
+  const season = given.season ?? seasonOf(today)
+  const treatment = given.treatment ?? treatmentOf(treatments, product?.name, today)
+  return {
+    turfs: turfs.length === 0 ? 'unknown' : turfs,
+    ...(area === null ? {} : { dormant: area.details.dormant || given.dormant === true ? turfs : [] }),
+    ...(area === null && given.dormant !== undefined ? { dormant: given.dormant ? turfs : [] } : {}),
+    names: Object.fromEntries(turfs.map((id) => [id, plantName(id, tools.locale)])),
+    ...(weed === undefined ? {} : { weed }),
+    season,
+    ...(treatment === undefined ? {} : { treatment }),
+    ...(given.line === undefined ? {} : { line: given.line }),
+    ...(stateOf(site, crew) === null ? {} : { state: stateOf(site, crew) ?? '' }),
+    licensed: await isCovered(tools),
+    today,
+    lastConfirmedOn: product?.confirmedOn ?? null,
+    treatments,
+    ...(area?.details.seededOn == null ? {} : { seededOn: area.details.seededOn }),
+    ...(area?.details.soddedOn == null ? {} : { soddedOn: area.details.soddedOn }),
+  }
+}
+
+/** The same situation with the amount that is about to go on. */
+export function withRate(
+  situation: Situation,
+  rate: Rate,
+  output: Output | undefined,
+  more: { readonly adjuvant?: boolean; readonly temperature?: Quantity | undefined } = {},
+): Situation {
+  return {
+    ...situation,
+    rate,
+    ...(output === undefined ? {} : { output }),
+    ...(more.adjuvant === undefined ? {} : { adjuvant: more.adjuvant ? 'with' : 'without' }),
+    ...(more.temperature === undefined ? {} : { conditions: { temperature: more.temperature } }),
+  }
+}
+
+/** Days of the crew's own settings, for how long a label entry may be trusted. */
+export function allowSettingsOf(crew: Crew): AllowSettings {
+  return {
+    ...allowDefaults,
+    confirmEveryDays: crew.settings.labelConfirmDays,
+    confirmNoteDays: crew.settings.labelNoteDaysBefore,
+    confirmHoldDays: crew.settings.labelHoldDaysAfter,
+  }
+}
+
+/** The permanent grasses, and an overseed while it lives. */
+export function turfsOf(area: Area | null, today: string): string[] {
+  if (area === null) return []
+  const { turfs, overseed } = area.details
+  const lives = overseed !== null && (overseed.until === null || overseed.until >= today)
+  return [...turfs, ...(lives && overseed !== null ? [overseed.turf] : [])]
+}
+
+/** Meteorological seasons of the northern half. */
+export function seasonOf(day: string): Season {
+  const month = Number(day.slice(5, 7))
+  if (month <= 2 || month === 12) return 'winter'
+  if (month <= 5) return 'spring'
+  return month <= 8 ? 'summer' : 'fall'
+}
+
+function treatmentOf(
+  treatments: Situation['treatments'],
+  product: string | undefined,
+  today: string,
+): Situation['treatment'] {
+  const year = today.slice(0, 4)
+  const before = treatments.some(
+    ({ entry, on, sameGround }) => entry === product && on.startsWith(year) && sameGround !== false,
+  )
+  return before ? 'repeat' : undefined
+}
+
+/** Two letters before the ZIP of the address; else where the crew works. */
+function stateOf(site: Site | null, crew: Crew): string | null {
+  return /\b([A-Z]{2})\s+\d{5}(-\d{4})?\s*$/.exec(site?.address ?? '')?.[1] ?? crew.state
+}
+
+export function hasLicense(person: Person, today: string): boolean {
+  return person.settings.license !== null && person.settings.license.expiresOn >= today
+}
+
+/** Licensed, or working in a crew whose lead is. */
+async function isCovered({ person, store, today }: Tools): Promise<boolean> {
+  if (hasLicense(person, today)) return true
+  return (await store.people.list()).some((one) => one.role === 'lead' && hasLicense(one, today))
+}
