@@ -1,19 +1,9 @@
 import type { SvgNode } from '../svg.ts'
-import { type Line, spline } from './geometry.ts'
+import { type Line, points, spline } from './geometry.ts'
 import { bent, blade, fineRoots, ground } from './parts.ts'
 import type { Figure, FigureSet, Fill, Pen } from './pen.ts'
 
-const base: Line = [
-  [62, 66],
-  [98, 66],
-  ...spline([
-    [102, 100],
-    [98, 122],
-    [80, 126],
-    [62, 122],
-    [58, 100],
-  ]),
-]
+const base: Line = [[62, 66], [98, 66], ...spline(points(102, 100, 98, 122, 80, 126, 62, 122, 58, 100))]
 
 /** A shoot whose outer leaves are peeled off; only its base is colored. */
 function shoot(fill: Fill, pattern: (pen: Pen) => readonly SvgNode[]): Figure {
@@ -30,7 +20,10 @@ function shoot(fill: Fill, pattern: (pen: Pen) => readonly SvgNode[]): Figure {
 
 /** The color asked about is the true one, with a pattern for those who cannot tell colors apart. */
 export const baseColor: FigureSet = {
-  silvery: shoot('white', () => []),
+  silvery: shoot('white', (pen) => [
+    pen.stroke(points(72, 76, 72, 112), 'hair'),
+    pen.stroke(points(82, 84, 82, 116), 'hair'),
+  ]),
   red: shoot('red', (pen) => [pen.hatch(base, 45, 9, 'thin')]),
   purple: shoot('purple', (pen) => [pen.hatch(base, 45, 9, 'thin'), pen.hatch(base, -45, 9, 'thin')]),
 }

@@ -1,6 +1,13 @@
 export type Point = readonly [x: number, y: number]
 export type Line = readonly Point[]
 
+/** `points(0, 0, 10, 5)`: a line from (0, 0) to (10, 5). */
+export function points(...coordinates: readonly number[]): Line {
+  return Array.from({ length: coordinates.length / 2 }, (_, at) => {
+    return [coordinates[2 * at] ?? 0, coordinates[2 * at + 1] ?? 0] as const
+  })
+}
+
 const DEGREE = Math.PI / 180
 
 /** The point a way off in a direction; 0° points right, 90° down, as on screen. */

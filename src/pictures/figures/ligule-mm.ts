@@ -1,4 +1,4 @@
-import { type Line, spline } from './geometry.ts'
+import { type Line, points, spline } from './geometry.ts'
 import type { Figure, FigureSet } from './pen.ts'
 
 /** Units of the figure for a millimeter. */
@@ -13,64 +13,22 @@ function skinBesideCoins(heightMm: number): Figure {
     const top = BASE - heightMm * MM
     const skin: Line = [
       [92, BASE],
-      ...spline([
-        [92, top + heightMm * 4],
-        [104, top],
-        [124, top],
-        [136, top + heightMm * 4],
-      ]),
+      ...spline(points(92, top + heightMm * 4, 104, top, 124, top, 136, top + heightMm * 4)),
       [136, BASE],
     ]
     const coin = (n: number) => {
       const y = BASE - n * DIME_MM * MM
-      const edge: Line = [
-        [12, y - DIME_MM * MM + 2],
-        [72, y - DIME_MM * MM + 2],
-        [72, y],
-        [12, y],
-      ]
+      const edge: Line = points(12, y - DIME_MM * MM + 2, 72, y - DIME_MM * MM + 2, 72, y, 12, y)
       return [pen.shape(edge, 'shade', 'thin'), pen.hatch(edge, 90, 5)]
     }
     return [
-      pen.stroke(
-        [
-          [4, BASE],
-          [156, BASE],
-        ],
-        'mid',
-      ),
-      pen.stroke(
-        [
-          [86, BASE],
-          [90, 156],
-        ],
-        'thin',
-      ),
-      pen.stroke(
-        [
-          [142, BASE],
-          [138, 156],
-        ],
-        'thin',
-      ),
+      pen.stroke(points(4, BASE, 156, BASE), 'mid'),
+      pen.stroke(points(86, BASE, 90, 156), 'thin'),
+      pen.stroke(points(142, BASE, 138, 156), 'thin'),
       ...coin(0),
       ...coin(1),
-      pen.stroke(
-        [
-          [76, BASE - DIME_MM * MM],
-          [156, BASE - DIME_MM * MM],
-        ],
-        'hair',
-        '3 6',
-      ),
-      pen.stroke(
-        [
-          [76, BASE - 2 * DIME_MM * MM],
-          [156, BASE - 2 * DIME_MM * MM],
-        ],
-        'hair',
-        '3 6',
-      ),
+      pen.stroke(points(76, BASE - DIME_MM * MM, 156, BASE - DIME_MM * MM), 'hair', '3 6'),
+      pen.stroke(points(76, BASE - 2 * DIME_MM * MM, 156, BASE - 2 * DIME_MM * MM), 'hair', '3 6'),
       pen.shape(skin, 'paper', 'bold'),
     ]
   }

@@ -1,5 +1,5 @@
 import type { SvgNode } from '../svg.ts'
-import { type Line, oval, type Point, placeOn, ribbon, spline, toward } from './geometry.ts'
+import { type Line, oval, type Point, placeOn, points, ribbon, spline, toward } from './geometry.ts'
 import type { Fill, Pen, Weight } from './pen.ts'
 
 /** A grass blade: full width over most of its length, running out to a point. */
@@ -34,11 +34,18 @@ export function bent(from: Point, degrees: number, length: number, droop = 25): 
 }
 
 /** Leaves that rise from one point and lean outward. */
-export function tuft(pen: Pen, at: Point, size: number, leaves: number, width: number): SvgNode[] {
+export function tuft(
+  pen: Pen,
+  at: Point,
+  size: number,
+  leaves: number,
+  width: number,
+  spread = 34,
+): SvgNode[] {
   return Array.from({ length: leaves }, (_, n) => {
     const lean = leaves === 1 ? 0 : (n / (leaves - 1)) * 2 - 1
     const length = size * (1 - 0.18 * Math.abs(lean))
-    return blade(pen, bent(at, -90 + lean * 42, length, lean * 55), width, 'shade', 'thin')
+    return blade(pen, bent(at, -90 + lean * spread, length, lean * spread), width, 'shade', 'thin')
   })
 }
 
@@ -46,22 +53,10 @@ export function tuft(pen: Pen, at: Point, size: number, leaves: number, width: n
 export function ground(pen: Pen, y: number, from = 6, to = 154): SvgNode[] {
   const strokes = Math.floor((to - from) / 18)
   return [
-    pen.stroke(
-      [
-        [from, y],
-        [to, y],
-      ],
-      'thin',
-    ),
+    pen.stroke(points(from, y, to, y), 'thin'),
     ...Array.from({ length: strokes }, (_, n) => {
       const x = from + 12 + n * 18
-      return pen.stroke(
-        [
-          [x, y + 4],
-          [x - 5, y + 10],
-        ],
-        'hair',
-      )
+      return pen.stroke(points(x, y + 4, x - 5, y + 10), 'hair')
     }),
   ]
 }
@@ -161,28 +156,11 @@ export function tube(
   fill: Fill = 'shade',
 ): SvgNode[] {
   const half = width / 2
-  const outline: Line = [
-    [x - half, top],
-    [x + half, top],
-    [x + half, bottom],
-    [x - half, bottom],
-  ]
+  const outline: Line = points(x - half, top, x + half, top, x + half, bottom, x - half, bottom)
   return [
     pen.shape(outline, fill, 'no-line'),
-    pen.stroke(
-      [
-        [x - half, top],
-        [x - half, bottom],
-      ],
-      'mid',
-    ),
-    pen.stroke(
-      [
-        [x + half, top],
-        [x + half, bottom],
-      ],
-      'mid',
-    ),
+    pen.stroke(points(x - half, top, x - half, bottom), 'mid'),
+    pen.stroke(points(x + half, top, x + half, bottom), 'mid'),
   ]
 }
 
@@ -194,23 +172,31 @@ export function lens(pen: Pen, center: Point, radius: number): SvgNode[] {
   ]
 }
 
-/** A flower of equal rounded petals, seen from above. */
+/** Outlines of equal rounded petals, seen from above. */
+export function petalOutlines(center: Point, radius: number, petals: number): readonly Line[] {
+  const width = Math.min(1.25, 2.6 * Math.sin(Math.PI / petals)) * radius * 0.62
+  return Array.from({ length: petals }, (_, n) => {
+    const degrees = -90 + (360 / petals) * n
+    const line = spline([toward(center, degrees, radius * 0.1), toward(center, degrees, radius)])
+    return ribbon(line, (share) => width * Math.sin(Math.PI * (0.06 + 0.94 * share)) ** 0.55)
+  })
+}
+
+/** A flower of such petals. `mark` draws a pattern on each petal. */
 export function flower(
   pen: Pen,
   center: Point,
   radius: number,
   petals: number,
   fill: Fill = 'paper',
+  mark: (petal: Line) => readonly SvgNode[] = () => [],
 ): SvgNode[] {
-  const width = Math.min(1.25, 2.6 * Math.sin(Math.PI / petals)) * radius * 0.62
-  const all = Array.from({ length: petals }, (_, n) => {
-    const degrees = -90 + (360 / petals) * n
-    const line = spline([toward(center, degrees, radius * 0.1), toward(center, degrees, radius)])
-    return pen.shape(
-      ribbon(line, (share) => width * Math.sin(Math.PI * (0.06 + 0.94 * share)) ** 0.55),
-      fill,
-      'mid',
-    )
-  })
-  return [...all, pen.ring(center, radius * 0.16, 'paper', 'thin')]
+  return [
+    ...petalOutlines(center, radius, petals).flatMap((petal) => [
+      pen.shape(petal, fill, 'no-line'),
+      ...mark(petal),
+      pen.shape(petal, 'none', 'mid'),
+    ]),
+    pen.ring(center, radius * 0.16, 'paper', 'thin'),
+  ]
 }

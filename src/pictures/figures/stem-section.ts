@@ -1,61 +1,27 @@
-import { type Line, moved, oval } from './geometry.ts'
+import { type Line, moved, oval, points } from './geometry.ts'
 import { bent, blade, ground } from './parts.ts'
 import type { Figure, FigureSet, Pen } from './pen.ts'
 
 /** A cut stem: the cut face on top, the body going down and out of the picture. */
 function cutStem(face: Line, ridges: Line): Figure {
   return (pen: Pen) => {
-    const body = ridges.map(([x, y]) =>
-      pen.stroke(
-        [
-          [x, y],
-          [x, 152],
-        ],
-        'thin',
-      ),
-    )
+    const body = ridges.map(([x, y]) => pen.stroke(points(x, y, x, 152), 'thin'))
     const xs = face.map(([x]) => x)
     const [left, right] = [Math.min(...xs), Math.max(...xs)]
     const edge = (x: number) => face.find((point) => point[0] === x)?.[1] ?? 50
-    const sides: Line = [
-      [left, edge(left)],
-      [left, 152],
-      [right, 152],
-      [right, edge(right)],
-    ]
+    const sides: Line = points(left, edge(left), left, 152, right, 152, right, edge(right))
     return [
       pen.shape(sides, 'paper', 'no-line'),
-      pen.stroke(
-        [
-          [left, edge(left)],
-          [left, 152],
-        ],
-        'mid',
-      ),
-      pen.stroke(
-        [
-          [right, edge(right)],
-          [right, 152],
-        ],
-        'mid',
-      ),
+      pen.stroke(points(left, edge(left), left, 152), 'mid'),
+      pen.stroke(points(right, edge(right), right, 152), 'mid'),
       ...body,
       pen.shape(face, 'shade', 'bold'),
     ]
   }
 }
 
-const triangle: Line = [
-  [80, 14],
-  [134, 84],
-  [26, 84],
-]
-const square: Line = [
-  [80, 12],
-  [136, 48],
-  [80, 84],
-  [24, 48],
-]
+const triangle: Line = points(80, 14, 134, 84, 26, 84)
+const square: Line = points(80, 12, 136, 48, 80, 84, 24, 48)
 
 /** How a cut stem looks at its end. */
 export const stemSection: FigureSet = {

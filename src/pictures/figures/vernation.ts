@@ -1,24 +1,8 @@
-import { type Line, oval, ribbon, spline } from './geometry.ts'
+import { type Line, oval, points, ribbon, spline } from './geometry.ts'
 import type { FigureSet } from './pen.ts'
 
-const fold: Line = spline([
-  [138, 70],
-  [96, 66],
-  [44, 72],
-  [30, 80],
-  [44, 88],
-  [96, 94],
-  [138, 90],
-])
-const innerFold: Line = spline([
-  [128, 78],
-  [96, 77],
-  [64, 79],
-  [56, 80],
-  [64, 82],
-  [96, 84],
-  [128, 83],
-])
+const fold: Line = spline(points(138, 70, 96, 66, 44, 72, 30, 80, 44, 88, 96, 94, 138, 90))
+const innerFold: Line = spline(points(128, 78, 96, 77, 64, 79, 56, 80, 64, 82, 96, 84, 128, 83))
 
 function scroll(turns: number): Line {
   return Array.from({ length: 90 }, (_, n) => {
@@ -46,7 +30,7 @@ export const vernation: FigureSet = {
   rolled: (pen) => [
     pen.ring([80, 80], 68, 'paper', 'thin'),
     pen.shape(
-      ribbon(scroll(2.4), () => 8, 80),
+      ribbon(scroll(1.9), () => 9, 80),
       'shade',
       'mid',
     ),
