@@ -74,6 +74,13 @@ test('lost heartbeats end in a resume', async () => {
   expect(discord.counts.resumes).toBeGreaterThanOrEqual(1)
 })
 
+test('a half-open link stays silent: the client waits on it', async () => {
+  const { discord } = await startBot(() => {}, { heartbeatIntervalMs: 100 })
+  discord.gateway.pauseSocket()
+  await new Promise((resolve) => setTimeout(resolve, 1200))
+  expect(discord.counts).toMatchObject({ connections: 1, resumes: 0 })
+})
+
 test('a fatal close code is not followed by a new connection', async () => {
   const { discord, client } = await startBot(() => {})
   const closed = new Promise((resolve) => client.once(Events.ShardDisconnect, (event) => resolve(event.code)))

@@ -14,6 +14,7 @@ import {
   TextDisplayBuilder,
   TextInputBuilder,
   TextInputStyle,
+  UserSelectMenuBuilder,
 } from 'discord.js'
 import { InteractionResponseType as Kind } from 'discord-api-types/v10'
 import { expect, test } from 'vitest'
@@ -357,4 +358,47 @@ test('user text pings nobody when mentions are switched off, and users only by d
   const quiet = await discord.slash({ name: 'quiet', options: { note } }).message()
   expect([loud.mentions.length, loud.mention_everyone]).toEqual([1, false])
   expect([quiet.mentions.length, quiet.mention_everyone]).toEqual([0, false])
+})
+
+test('people chosen in an option or a menu come with their objects', async () => {
+  const seen: unknown[] = []
+  const { discord, client } = await startBot(
+    async (interaction) => {
+      const menu = new UserSelectMenuBuilder().setCustomId('who')
+      const components = [new ActionRowBuilder<UserSelectMenuBuilder>().addComponents(menu)]
+      if (interaction.isChatInputCommand()) {
+        seen.push(interaction.options.getUser('to')?.username, interaction.options.getRole('role')?.name)
+        await interaction.reply({ content: 'who?', components })
+      }
+      if (!interaction.isUserSelectMenu()) return
+      seen.push(interaction.users.map((user) => user.username))
+      await interaction.update({ content: 'thanks', components: [] })
+    },
+    { unregistered: 'refuse' },
+  )
+  const command = new SlashCommandBuilder()
+    .setName('assign')
+    .setDescription('Assign')
+    .addUserOption((o) => o.setName('to').setDescription('To').setRequired(true))
+    .addRoleOption((o) => o.setName('role').setDescription('Role'))
+  await client.application.commands.set([command.toJSON()])
+  const message = await discord
+    .slash({ name: 'assign', options: { to: 'demo.crew', role: 'leads' } })
+    .message()
+  await discord.select({ message, customId: 'who', values: ['demo.lead'] }).firstResponse()
+  expect(seen).toEqual(['demo.crew', 'leads', ['demo.lead']])
+})
+
+test.each([
+  ['11 files', 11, 10, { status: 400, error: { code: 30015 } }],
+  ['a file over 10 MiB', 1, 10 * 1024 * 1024 + 1, { status: 413, error: { code: 40005 } }],
+  ['more than 25 MiB in all', 3, 9 * 1024 * 1024, { status: 413, error: { code: 40005 } }],
+])('%s are refused', async (_what, count, sizeBytes, refused) => {
+  const files = Array.from({ length: count }, (_, n) => ({
+    attachment: Buffer.alloc(sizeBytes),
+    name: `${n}.bin`,
+  }))
+  const { discord } = await startBot(onSlash((interaction) => interaction.reply({ files })))
+  expect(await discord.slash({ name: 'records' }).refusal()).toMatchObject(refused)
+  expect(discord.violations).toHaveLength(1)
 })

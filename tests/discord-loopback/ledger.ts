@@ -40,7 +40,9 @@ export interface Violation extends Finding {
 
 /** Everything that was asked of the stand-in, what was wrong with it, and how often. */
 export class Ledger {
-  readonly requests = new Waiting<LoggedRequest>()
+  /** In the order of their arrival. */
+  readonly requests: LoggedRequest[] = []
+  readonly #answered = new Waiting<LoggedRequest>()
   readonly violations: Violation[] = []
   readonly warnings: Violation[] = []
   /** Calls to routes that the stand-in does not know. */
@@ -70,6 +72,7 @@ export class Ledger {
     if (status === 401 || status === 403 || status === 429) this.counts.invalidRequests += 1
     if (this.#bodiesFile !== undefined && request.body !== undefined)
       appendFileSync(this.#bodiesFile, `${JSON.stringify(request)}\n`)
+    this.#answered.push(request)
   }
 
   note(request: LoggedRequest, breaches: readonly Finding[], warnings: readonly Finding[] = []): void {
@@ -79,11 +82,12 @@ export class Ledger {
   }
 
   requestsTo(match: RequestMatch): LoggedRequest[] {
-    return this.requests.all.filter((each) => matches(match, each))
+    return this.requests.filter((each) => matches(match, each))
   }
 
+  /** The next matching request to be answered from now on. */
   nextRequest(match: RequestMatch, timeoutMs = PATIENCE_MS): Promise<LoggedRequest> {
-    return this.requests.next(
+    return this.#answered.next(
       (each) => matches(match, each),
       timeoutMs,
       () => `No such request in ${timeoutMs} ms`,

@@ -1,6 +1,7 @@
 /** Starts the stand-in by hand; see README.md beside this file. Ends on SIGINT or SIGTERM. */
 import { readFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
+import { WorldFile } from './control/schemas.ts'
 import { startDiscord } from './stand-in.ts'
 import type { WorldSeed } from './world/seeds.ts'
 
@@ -14,7 +15,10 @@ const { values } = parseArgs({
   },
 })
 
-const world = values.world === undefined ? {} : (JSON.parse(readFileSync(values.world, 'utf8')) as WorldSeed)
+const world =
+  values.world === undefined
+    ? {}
+    : (WorldFile.parse(JSON.parse(readFileSync(values.world, 'utf8'))) as WorldSeed)
 
 const discord = await startDiscord({
   ...world,

@@ -11,7 +11,7 @@ import {
   type SlashSeed,
   type SubmitSeed,
 } from './interactions/people.ts'
-import { type Ledger, type LoggedRequest, matches, type RequestMatch } from './ledger.ts'
+import type { Ledger, LoggedRequest, RequestMatch } from './ledger.ts'
 import { Platform, type PlatformSettings } from './platform.ts'
 import type { Faults } from './rest/faults.ts'
 import type { Limits } from './rest/limits.ts'
@@ -80,7 +80,7 @@ export class DiscordStandIn {
   }
 
   get requests(): LoggedRequest[] {
-    return this.ledger.requests.all
+    return this.ledger.requests
   }
 
   /** Rules broken so far; a good bot leaves it empty. */
@@ -122,13 +122,13 @@ export class DiscordStandIn {
     return this.#people.submitModal(seed)
   }
 
-  /** The next matching request from now on. */
+  /** The next matching request to be answered (or cut off) from now on. */
   nextRequest(match: RequestMatch, timeoutMs = PATIENCE_MS): Promise<LoggedRequest> {
     return this.ledger.nextRequest(match, timeoutMs)
   }
 
   requestsTo(match: RequestMatch): LoggedRequest[] {
-    return this.requests.filter((each) => matches(match, each))
+    return this.ledger.requestsTo(match)
   }
 
   /** What stands in a channel (by name or id), private answers included, oldest first. */

@@ -1,3 +1,4 @@
+import { Locale, OverwriteType } from 'discord-api-types/v10'
 import { z } from 'zod'
 
 /** Bodies of the control routes. Files carry their bytes as base64. */
@@ -46,4 +47,47 @@ export const GatewayAct = z.strictObject({
   act: z.enum(['drop', 'op7', 'op9', 'op9-resumable', 'stop-acks', 'resume-acks', 'close']),
   code: z.number().int().optional(),
   shard: z.number().int().optional(),
+})
+
+const named = {
+  name: z.string().min(1),
+  id: z
+    .string()
+    .regex(/^\d{17,20}$/)
+    .optional(),
+}
+const bits = z.string().regex(/^\d+$/).optional()
+const locale = z.enum(Object.values(Locale)).optional()
+const overwrite = z.strictObject({
+  id: z.string(),
+  type: z.enum(OverwriteType),
+  allow: z.string(),
+  deny: z.string(),
+})
+
+/** A world in a file: users and guilds, permission bits as text. */
+export const WorldFile = z.strictObject({
+  users: z.array(z.strictObject({ ...named, locale, dmsClosed: z.boolean().optional() })),
+  guilds: z.array(
+    z.strictObject({
+      ...named,
+      locale,
+      owner: z.string().optional(),
+      everyone: bits,
+      botPermissions: bits,
+      outage: z.boolean().optional(),
+      install: z.enum(['guild', 'user']).optional(),
+      roles: z.array(z.strictObject({ ...named, permissions: bits })).optional(),
+      channels: z.array(z.strictObject({ ...named, overwrites: z.array(overwrite).optional() })).optional(),
+      members: z
+        .array(
+          z.strictObject({
+            user: z.string(),
+            roles: z.array(z.string()).optional(),
+            nick: z.string().optional(),
+          }),
+        )
+        .optional(),
+    }),
+  ),
 })

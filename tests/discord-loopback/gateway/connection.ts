@@ -23,6 +23,7 @@ export class Connection {
   readonly #framesAtMs: number[] = []
   #beatCheck: NodeJS.Timeout
   #lastBeatAtMs = Date.now()
+  #silent = false
   session: Session | undefined
   /** Off: heartbeats stay unanswered, as on a half-dead link. */
   acks = true
@@ -41,8 +42,15 @@ export class Connection {
     this.send({ op: GatewayOpcodes.Hello, d: { heartbeat_interval: owner.heartbeatIntervalMs } })
   }
 
+  /** Falls silent for good, as the far end of a half-open link does: reads nothing, sends nothing. */
+  silence(): void {
+    clearInterval(this.#beatCheck)
+    this.#silent = true
+    this.socket.pause()
+  }
+
   send(frame: unknown): void {
-    if (this.socket.readyState === this.socket.OPEN) this.socket.send(JSON.stringify(frame))
+    if (!this.#silent && this.socket.readyState === this.socket.OPEN) this.socket.send(JSON.stringify(frame))
   }
 
   close(code: GatewayCloseCodes | number): void {

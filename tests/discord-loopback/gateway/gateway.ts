@@ -249,9 +249,9 @@ export class Gateway implements ConnectionOwner {
     for (const each of this.#live(shard)) each.send({ op: GatewayOpcodes.Heartbeat, d: null })
   }
 
-  /** The peer falls silent: nothing is read any more, not even a close. `terminateAll` frees it. */
+  /** The links go half-open: nothing is read any more, not even a close, and nothing is sent. */
   pauseSocket(shard?: number): void {
-    for (const each of this.#live(shard)) each.socket.pause()
+    for (const each of this.#live(shard)) each.silence()
   }
 
   /** New connections get this HTTP status instead of an upgrade; undefined lets them in again. */

@@ -52,7 +52,7 @@ export interface SubmitSeed {
   user?: string
 }
 
-type About = Pick<InteractionRecord, 'source' | 'focusedType'>
+type About = Pick<InteractionRecord, 'source' | 'opener' | 'focusedType'>
 
 /** Plays the people: does what their client would let them do, and throws where it would not. */
 export class People {
@@ -131,7 +131,12 @@ export class People {
     const place: Place = { user, guild: opener.guild, channel: opener.channel }
     const data = fillForm(modal, seed.fields ?? {}, new Resolved(this.#platform, place))
     const message = opener.source === undefined ? {} : { message: opener.source.object }
-    return this.#fire(place, InteractionType.ModalSubmit, { data, ...message }, { source: opener.source })
+    return this.#fire(
+      place,
+      InteractionType.ModalSubmit,
+      { data, ...message },
+      { source: opener.source, opener },
+    )
   }
 
   #opener({ from, customId }: SubmitSeed): InteractionRecord {
@@ -187,6 +192,7 @@ export class People {
       createdAtMs: this.#platform.clock.nowMs(),
       frame,
       source: about.source,
+      opener: about.opener,
       focusedType: about.focusedType,
       response: undefined,
       original: undefined,

@@ -60,6 +60,8 @@ export interface InteractionRecord extends Place {
   frame: APIInteraction
   /** The message whose component was used, or from which the modal came. */
   source: StoredMessage | undefined
+  /** What opened the form that was sent. */
+  opener: InteractionRecord | undefined
   /** Kind of the option being typed, for suggestions. */
   focusedType: number | undefined
   response: FirstResponse | undefined

@@ -2,7 +2,7 @@ import type { IncomingMessage } from 'node:http'
 import { setTimeout as sleep } from 'node:timers/promises'
 import type { LoggedRequest } from '../ledger.ts'
 import type { Platform } from '../platform.ts'
-import { type Answer, codeOf, refusals } from './answers.ts'
+import { type Answer, codeOf, type ErrorBody, refusals } from './answers.ts'
 import { type ParsedBody, parseBody, readBytes } from './body.ts'
 import type { Route } from './call.ts'
 import { findRoute } from './router.ts'
@@ -58,6 +58,15 @@ function treat({ request, found, parsed, query, authorization }: Received, platf
   return { ...answer, headers: { ...limited.headers, ...answer.headers } }
 }
 
+/** A first response that was turned down, for whatever reason, is remembered with its interaction. */
+function rememberRefusal({ found, request }: Received, answer: Answer | undefined, platform: Platform): void {
+  const id = found?.params.interaction_id
+  const record = id === undefined ? undefined : platform.interactions.byId(id)
+  if (record === undefined || answer === undefined || answer.status < 400) return
+  const refused = { status: answer.status, error: answer.body as ErrorBody, body: request.body }
+  platform.interactions.events.push({ kind: 'refused', record, refused })
+}
+
 /** One API request from arrival to answer; undefined means: cut the connection. */
 export async function serveApi(
   message: IncomingMessage,
@@ -68,6 +77,7 @@ export async function serveApi(
   const { request } = received
   const close = (answer: Answer | undefined) => {
     platform.ledger.close(request, answer?.status ?? 0, answer === undefined ? undefined : codeOf(answer))
+    rememberRefusal(received, answer, platform)
     return answer
   }
   const fault = platform.faults.strike(request)

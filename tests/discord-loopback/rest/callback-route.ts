@@ -1,11 +1,18 @@
-import { InteractionResponseType, InteractionType, MessageFlags, MessageType } from 'discord-api-types/v10'
+import {
+  type APIMessage,
+  type APIMessageInteractionMetadata,
+  InteractionResponseType,
+  InteractionType,
+  MessageFlags,
+  MessageType,
+} from 'discord-api-types/v10'
 import type { InteractionRecord } from '../interactions/record.ts'
 import { isLoading, isV2Message, type StoredMessage } from '../messages.ts'
 import type { Platform } from '../platform.ts'
 import { checkCallback } from '../rules/callback.ts'
-import { isObject, type Json } from '../rules/check.ts'
+import type { Json } from '../rules/check.ts'
 import { userObject } from '../world/objects.ts'
-import { type Answer, type ErrorBody, invalidForm, noContent, ok, refusals } from './answers.ts'
+import { type Answer, invalidForm, noContent, ok, refusals } from './answers.ts'
 import { objectBody } from './body.ts'
 import { type Call, param, type Route } from './call.ts'
 import { draftMessage, namesOfFiles } from './draft.ts'
@@ -16,17 +23,25 @@ const { ChannelMessageWithSource, DeferredChannelMessageWithSource, DeferredMess
 /** Interactions ping users only, unless told otherwise (Discord developer docs, resources/message). */
 export const INTERACTION_PINGS = ['users']
 
+/** How a message came about: by whom, from which message, after which form. */
+function metadataOf(record: InteractionRecord): Json {
+  const { id, type, user, frame, source, opener } = record
+  return {
+    id,
+    type,
+    user: userObject(user),
+    authorizing_integration_owners: frame.authorizing_integration_owners,
+    ...(source !== undefined && opener === undefined ? { interacted_message_id: source.object.id } : {}),
+    ...(opener === undefined ? {} : { triggering_interaction_metadata: metadataOf(opener) }),
+  }
+}
+
 /** Fields that mark a message as an answer to an interaction. */
-function answerFields(platform: Platform, record: InteractionRecord) {
+function answerFields(platform: Platform, record: InteractionRecord): Partial<APIMessage> {
   return {
     webhook_id: platform.world.applicationId,
     application_id: platform.world.applicationId,
-    interaction_metadata: {
-      id: record.id,
-      type: record.type,
-      user: userObject(record.user),
-      authorizing_integration_owners: record.frame.authorizing_integration_owners,
-    } as never,
+    interaction_metadata: metadataOf(record) as unknown as APIMessageInteractionMetadata,
   }
 }
 
@@ -142,26 +157,11 @@ function firstResponse(call: Call, platform: Platform): Answer {
   return ok(responseObject(record, body.type, outcome.original))
 }
 
-/** As `firstResponse`, and what was turned down is remembered with the interaction. */
-function answerInteraction(call: Call, platform: Platform): Answer {
-  const answer = firstResponse(call, platform)
-  const record = platform.interactions.byId(param(call, 'interaction_id'))
-  if (record !== undefined && answer.status >= 400 && isObject(answer.body)) {
-    const error = answer.body as unknown as ErrorBody
-    platform.interactions.events.push({
-      kind: 'refused',
-      record,
-      refused: { status: answer.status, error, body: call.json },
-    })
-  }
-  return answer
-}
-
 export const callbackRoutes: Route[] = [
   {
     method: 'POST',
     template: '/interactions/{interaction_id}/{interaction_token}/callback',
     bot: false,
-    handle: answerInteraction,
+    handle: firstResponse,
   },
 ]

@@ -47,7 +47,9 @@ const get = (template: string, handle: Route['handle'], bot = true): Route => ({
 export const peopleRoutes: Route[] = [
   get('/gateway', (_call, { gateway }) => ok({ url: gateway.url }), false),
   get('/gateway/bot', gatewayBot),
-  get('/users/@me', (_call, { world }) => ok(userObject(world.bot))),
+  get('/users/@me', (_call, { world }) =>
+    ok({ ...userObject(world.bot), mfa_enabled: true, locale: 'en-US', verified: true }),
+  ),
   get('/users/@me/guilds', (_call, { world }) =>
     ok(
       [...world.guilds.values()]

@@ -144,7 +144,17 @@ export function guildObject(guild: WorldGuild) {
     premium_progress_bar_enabled: false,
     preferred_locale: (guild.locale ?? Locale.EnglishUS) as Locale,
     nsfw_level: 0,
+    nsfw: false,
     hub_type: null,
+    home_header: null,
+    region: null,
+    widget_enabled: false,
+    widget_channel_id: null,
+    max_presences: null,
+    max_members: 500_000,
+    max_video_channel_users: 25,
+    max_stage_video_channel_users: 50,
+    premium_subscription_count: 0,
     incidents_data: null,
   }
 }

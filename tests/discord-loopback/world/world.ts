@@ -65,6 +65,10 @@ const named = <T extends { id: string; name: string }>(all: Iterable<T>, ref: st
   return undefined
 }
 
+/** By id at once, else by name. */
+const lookUp = <T extends { id: string; name: string }>(all: Map<string, T>, ref: string | undefined) =>
+  ref === undefined ? all.values().next().value : (all.get(ref) ?? named(all.values(), ref))
+
 /** Who and what exists: people, guilds, channels. Looked up by name or by id; a wrong reference throws. */
 export class World {
   readonly bot: WorldUser
@@ -72,6 +76,7 @@ export class World {
   readonly users = new Map<string, WorldUser>()
   readonly guilds = new Map<string, WorldGuild>()
   readonly channels = new Map<string, WorldChannel>()
+  readonly #dms = new Map<string, WorldChannel>()
   #seeded = 0
 
   constructor(seed: WorldSeed, applicationId?: string) {
@@ -152,7 +157,8 @@ export class World {
 
   /** The person's direct message channel with the bot, opened if need be. */
   dmChannel(user: WorldUser): WorldChannel {
-    for (const channel of this.channels.values()) if (channel.recipient === user) return channel
+    const open = this.#dms.get(user.id)
+    if (open !== undefined) return open
     const channel: WorldChannel = {
       id: this.#seedId(),
       name: '',
@@ -160,6 +166,7 @@ export class World {
       recipient: user,
       overwrites: [],
     }
+    this.#dms.set(user.id, channel)
     this.channels.set(channel.id, channel)
     return channel
   }
@@ -170,13 +177,13 @@ export class World {
   }
 
   user(ref: string | undefined): WorldUser {
-    const found = ref === undefined ? this.users.values().next().value : named(this.users.values(), ref)
+    const found = lookUp(this.users, ref)
     if (found === undefined) throw new Error(`Cannot find user "${ref}": not in the stand-in's world`)
     return found
   }
 
   guild(ref: string | undefined): WorldGuild {
-    const found = ref === undefined ? this.guilds.values().next().value : named(this.guilds.values(), ref)
+    const found = lookUp(this.guilds, ref)
     if (found === undefined) throw new Error(`Cannot find guild "${ref}": not in the stand-in's world`)
     return found
   }
