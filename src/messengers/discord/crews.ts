@@ -29,8 +29,10 @@ export const guildOfKey = (crewKey: string): string => crewKey.replace(PREFIX, '
 
 export interface CrewFinder {
   find(incoming: Incoming): Promise<Whose>
-  /** Remembers the crew that a person chose for direct messages; a restart asks again. */
-  choose(personId: string, crewKey: string): void
+  /** Keeps a direct request until its person has said which crew it is about; a restart forgets it. */
+  hold(incoming: Incoming): void
+  /** Remembers the crew that a person chose for direct messages, and gives back the request that waited for it. */
+  choose(personId: string, crewKey: string): Incoming | null
   /** Where this person of this crew was last heard, for messages that do not reach them directly. */
   lastChannel(personId: string, crewKey: string): string | null
 }
@@ -41,6 +43,7 @@ export function crewFinder(parts: {
   readonly nameOf: (guildId: string) => Promise<string>
 }): CrewFinder {
   const chosen = new BoundedMap<string, string>(10_000)
+  const held = new BoundedMap<string, Incoming>(1000)
   const channels = new BoundedMap<string, string>(10_000)
   const speaker = (incoming: Incoming, crew: CrewOfPerson, locale: string): Speaker => ({
     crewKey: crew.key,
@@ -62,14 +65,30 @@ export function crewFinder(parts: {
         return { kind: 'known', by: speaker(incoming, crew, guild.locale), guild: null }
       }
       const crews = await parts.crewsOf(person.id)
-      const wanted = incoming.guildOfId === null ? chosen.get(person.id) : crewKeyOf(incoming.guildOfId)
-      const crew = crews.find(({ key }) => key === wanted) ?? (crews.length === 1 ? crews[0] : undefined)
+      const crew = pickCrew(crews, incoming.guildOfId, chosen.get(person.id))
       if (crew === undefined) return crews.length === 0 ? { kind: 'none' } : { kind: 'several', crews }
+      if (crew === null) return { kind: 'none' }
       return { kind: 'known', by: speaker(incoming, crew, person.locale), guild: guildOfKey(crew.key) }
     },
-    choose: (personId, crewKey) => chosen.set(personId, crewKey),
+    hold: (incoming) => held.set(incoming.person.id, incoming),
+    choose(personId, crewKey) {
+      chosen.set(personId, crewKey)
+      const incoming = held.get(personId) ?? null
+      held.delete(personId)
+      return incoming
+    },
     lastChannel: (personId, crewKey) => channels.get(`${crewKey}/${personId}`) ?? null,
   }
+}
+
+/** A button's own crew, or none if the person is no longer in it; else the chosen one, else the only one. */
+function pickCrew(
+  crews: readonly CrewOfPerson[],
+  guildId: string | null,
+  chosen: string | undefined,
+): CrewOfPerson | null | undefined {
+  if (guildId !== null) return crews.find(({ key }) => key === crewKeyOf(guildId)) ?? null
+  return crews.find(({ key }) => key === chosen) ?? (crews.length === 1 ? crews[0] : undefined)
 }
 
 /** The menu that asks which crew a direct message is about. */

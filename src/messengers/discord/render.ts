@@ -46,6 +46,8 @@ export interface RenderOptions {
   /** Without buttons: a second copy, or a reading in another language. */
   readonly quiet?: boolean
   readonly files?: FilesShown
+  /** Characters of text, in one component, that the caller will add. */
+  readonly spare?: number
 }
 
 /** Files are drawn after the first response: they are said to be coming, then shown, or named as missing. */
@@ -65,7 +67,7 @@ export function renderMessage(words: Catalogue, answered: Answered, options: Ren
     ? []
     : layAnswerChoices(answered, presented, options, say('discord.choose'), files)
   const texts = layTexts(presented, {
-    room: MESSAGE.text - textIn(choices),
+    room: MESSAGE.text - textIn(choices) - (options.spare ?? 0),
     facts: namedFacts(words, locale, presented),
     notes: [
       ...(options.files?.kind === 'coming' && presented.files.length > 0
@@ -94,8 +96,8 @@ export function renderMessage(words: Catalogue, answered: Answered, options: Ren
   }
 }
 
-/** Frame, texts, separators and the last row of buttons: the most that stands around files and choices. */
-const FRAME_COMPONENTS = 12
+/** Frame, texts, separators, the last row of buttons and a mention: the most that stands around files and choices. */
+const FRAME_COMPONENTS = 13
 
 function layAnswerChoices(
   answered: Answered,

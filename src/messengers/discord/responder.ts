@@ -16,6 +16,8 @@ export type Sent = { readonly ok: true } | { readonly ok: false; readonly troubl
 
 /** The calls that answer one interaction. None of them throws: what went wrong is logged and told. */
 export interface Responder {
+  /** Whether the platform has taken a first response. */
+  readonly hasAnswered: boolean
   /** The one first response. */
   first(response: APIInteractionResponse): Promise<Sent>
   /** Says "wait", seen only by who asked. */
@@ -37,16 +39,24 @@ export function responderFor(rest: REST, log: Log, incoming: Incoming): Responde
       return { ok: false, trouble }
     }
   }
-  const first = (response: APIInteractionResponse) =>
-    attempt('first response', () =>
+  let hasAnswered = false
+  const first = async (response: APIInteractionResponse) => {
+    const sent = await attempt('first response', () =>
       rest.post(Routes.interactionCallback(id, token), { body: response, auth: false }),
     )
+    hasAnswered ||= sent.ok
+    return sent
+  }
   return {
+    get hasAnswered() {
+      return hasAnswered
+    },
     first,
     defer: () =>
       first({
         type: InteractionResponseType.DeferredChannelMessageWithSource,
-        data: { flags: MessageFlags.Ephemeral },
+        // In a direct message there is nobody to hide from, and a private message would vanish with the app.
+        ...(incoming.guild === null ? {} : { data: { flags: MessageFlags.Ephemeral } }),
       }),
     editFirst: (body, files) =>
       attempt('edit', () =>

@@ -1,0 +1,104 @@
+import { Client, Events, GatewayDispatchEvents, Options, type RateLimitData } from 'discord.js'
+import type { Log } from './log.ts'
+import { describeError } from './platform-error.ts'
+
+/** Why the connection ended for good. */
+export type Ended = 'token-refused' | 'gateway-closed'
+
+export interface ClientParts {
+  /** Base address of the API; the platform's own by default. */
+  readonly api?: string
+  readonly log: Log
+  readonly onInteraction: (raw: unknown) => void
+  readonly onEnded: (why: Ended, about: object) => void
+}
+
+/** A sleep longer than this makes a first response useless, and anything else late enough to be told of. */
+const LONGEST_SLEEP_MS = { callback: 2000, other: 30_000 } as const
+const CALL_TIMEOUT_MS = 10_000
+
+/**
+ * The client as a bot of commands needs it: no intents, nothing cached, nobody mentioned. Interactions are taken as
+ * the gateway sends them: without the intent for servers the client's own objects know no roles, and they come only
+ * after it is ready and fail on a field that is missing.
+ */
+export function buildClient({ api, log, onInteraction, onEnded }: ClientParts): Client {
+  const client = new Client({
+    intents: [],
+    shards: 'auto',
+    waitGuildTimeout: 0,
+    allowedMentions: { parse: [] },
+    makeCache: Options.cacheWithLimits(NOTHING),
+    rest: {
+      ...(api === undefined ? {} : { api }),
+      timeout: CALL_TIMEOUT_MS,
+      invalidRequestWarningInterval: 100,
+      rejectOnRateLimit: isTooLong,
+    },
+  })
+  client.ws.on(GatewayDispatchEvents.InteractionCreate, (raw: unknown) => onInteraction(raw))
+  watchGateway(client, log, onEnded)
+  watchRest(client, log, onEnded)
+  return client
+}
+
+/** Managers that may be empty; those of servers, channels and roles may not be limited. */
+const NOTHING = {
+  ApplicationCommandManager: 0,
+  ApplicationEmojiManager: 0,
+  AutoModerationRuleManager: 0,
+  DMMessageManager: 0,
+  EntitlementManager: 0,
+  GuildBanManager: 0,
+  GuildEmojiManager: 0,
+  GuildForumThreadManager: 0,
+  GuildInviteManager: 0,
+  GuildMemberManager: 0,
+  GuildMessageManager: 0,
+  GuildScheduledEventManager: 0,
+  GuildStickerManager: 0,
+  GuildTextThreadManager: 0,
+  MessageManager: 0,
+  PresenceManager: 0,
+  ReactionManager: 0,
+  ReactionUserManager: 0,
+  StageInstanceManager: 0,
+  ThreadManager: 0,
+  ThreadMemberManager: 0,
+  UserManager: 0,
+  VoiceStateManager: 0,
+} as const
+
+function isTooLong({ route, retryAfter }: RateLimitData): boolean {
+  return retryAfter > (route.startsWith('/interactions') ? LONGEST_SLEEP_MS.callback : LONGEST_SLEEP_MS.other)
+}
+
+function watchGateway(client: Client, log: Log, onEnded: ClientParts['onEnded']): void {
+  client.on(Events.Error, (error) => log.error({ error: describeError(error) }, 'the client met an error'))
+  client.on(Events.Warn, (warning) => log.warn({ warning }, 'the client warns'))
+  client.on(Events.ShardError, (error, shard) =>
+    log.warn({ shard, error: describeError(error) }, 'a shard met an error'),
+  )
+  client.on(Events.ShardReady, (shard) => log.info({ shard }, 'a shard is ready'))
+  client.on(Events.ShardResume, (shard, replayed) => log.info({ shard, replayed }, 'a shard has resumed'))
+  client.on(Events.ShardReconnecting, (shard) => log.info({ shard }, 'a shard connects again'))
+  // Comes only for codes after which the client never tries again, and stays alive doing nothing.
+  client.on(Events.ShardDisconnect, ({ code }, shard) => onEnded('gateway-closed', { code, shard }))
+  client.on(Events.Invalidated, () => onEnded('gateway-closed', { code: 'invalidated' }))
+}
+
+/** Calls with an interaction's own token may be refused without the bot's token being at fault. */
+const OWN_TOKEN = /^\/(webhooks|interactions)\//
+const UNAUTHORIZED = 401
+
+function watchRest(client: Client, log: Log, onEnded: ClientParts['onEnded']): void {
+  client.rest.on('response', ({ route, method }, { status }) => {
+    if (status === UNAUTHORIZED && !OWN_TOKEN.test(route)) onEnded('token-refused', { route, method })
+  })
+  client.rest.on('rateLimited', ({ route, retryAfter, global, scope }) =>
+    log.warn({ route, retryAfterMs: retryAfter, global, scope }, 'the platform asks for patience'),
+  )
+  client.rest.on('invalidRequestWarning', ({ count, remainingTime }) =>
+    log.error({ count, remainingMs: remainingTime }, 'many refused requests'),
+  )
+}

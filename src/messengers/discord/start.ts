@@ -1,0 +1,163 @@
+import { setTimeout as wait } from 'node:timers/promises'
+import { type Client, Events } from 'discord.js'
+import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
+import type { Desk } from '#src/desk/desk.ts'
+import type { Registry } from '#src/desk/registry.ts'
+import type { Catalogue } from '#src/words/catalogue.ts'
+import { buildClient, type Ended } from './client.ts'
+import { crewNames } from './crew-names.ts'
+import { type CrewsOf, crewFinder } from './crews.ts'
+import { type DeliverOnDiscord, deliverer } from './deliver.ts'
+import { guardProcess } from './guard.ts'
+import { openHandler } from './handle.ts'
+import { type Health, healthOf } from './health.ts'
+import type { Log } from './log.ts'
+import type { Draw } from './pictures.ts'
+import { describeError } from './platform-error.ts'
+import { registerCommands } from './register.ts'
+
+export interface DiscordOptions {
+  readonly token: string
+  /** Base address of the API; the platform's own by default. */
+  readonly api?: string
+  readonly desk: Desk
+  readonly registry: Registry
+  readonly words: Catalogue
+  readonly suggest: (asked: Suggest) => Promise<readonly Suggestion[]>
+  readonly crewsOf: CrewsOf
+  readonly draw: Draw
+  readonly log: Log
+  /** Begins sending what is due, once the client is ready; gives back what ends it. */
+  readonly deliverQueue?: (deliver: DeliverOnDiscord) => () => void | Promise<void>
+  /** Waits between attempts of a delivery. */
+  readonly pausesMs?: readonly number[]
+  /** @default the real clock */
+  readonly nowMs?: () => number
+}
+
+export interface Discord {
+  readonly client: Client
+  readonly deliver: DeliverOnDiscord
+  health(): Health
+  /** Resolves when the connection has ended for good; the process should then end with an error. */
+  readonly ended: Promise<Ended>
+  /** Finishes what is in flight, then leaves; takes at most `boundMs`. */
+  stop(boundMs?: number): Promise<void>
+}
+
+/** The platform does not know the token: another start with it changes nothing. */
+export class TokenRefused extends Error {
+  override readonly name = 'TokenRefused'
+}
+
+const READY_WITHIN_MS = 30_000
+const STOP_WITHIN_MS = 8000
+/** The client's own farewell may never come back while it is connecting. */
+const FAREWELL_MS = 1500
+
+/**
+ * Logs in, registers the commands if they have changed, and answers from then on.
+ * @throws TokenRefused, RegistrationError, or what the network says
+ */
+export async function startDiscord(options: DiscordOptions): Promise<Discord> {
+  const { log, words } = options
+  const nowMs = options.nowMs ?? Date.now
+  const ending = deferred<Ended>()
+  let ended: string | null = null
+  const client = buildClient({
+    log,
+    ...(options.api === undefined ? {} : { api: options.api }),
+    onInteraction: (raw) => handler.take(raw),
+    onEnded(why, about) {
+      ended ??= why
+      log.error({ why, ...about }, 'the connection has ended for good')
+      ending.resolve(why)
+    },
+  })
+  const { rest } = client
+  const crews = crewFinder({ crewsOf: options.crewsOf, nameOf: crewNames(rest, log) })
+  const handler = openHandler({ ...options, rest, crews, nowMs })
+  const deliver = deliverer({
+    rest,
+    words,
+    log,
+    draw: options.draw,
+    lastChannel: (personKey, crewKey) => crews.lastChannel(personKey, crewKey),
+    ...(options.pausesMs === undefined ? {} : { pausesMs: options.pausesMs }),
+  })
+  const unguard = guardProcess(log)
+  try {
+    await logIn(client, options.token)
+    await registerCommands({
+      rest,
+      log,
+      words,
+      registry: options.registry,
+      applicationId: applicationOf(client),
+    })
+  } catch (error) {
+    await leave(client)
+    unguard()
+    throw error
+  }
+  const endQueue = options.deliverQueue?.(deliver)
+  const look = healthOf(client, nowMs)
+  return {
+    client,
+    deliver,
+    ended: ending.promise,
+    health: () => look(ended),
+    async stop(boundMs = STOP_WITHIN_MS) {
+      await atMost(boundMs - FAREWELL_MS, Promise.all([handler.drain(), endQueue?.()]))
+      if (handler.inFlight > 0) log.warn({ inFlight: handler.inFlight }, 'leaving with requests unanswered')
+      await leave(client)
+      unguard()
+    },
+  }
+}
+
+/** Logged in, and every shard ready. */
+async function logIn(client: Client, token: string): Promise<void> {
+  const ready = new Promise<void>((done) => client.once(Events.ClientReady, () => done()))
+  try {
+    await client.login(token)
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'TokenInvalid')
+      throw new TokenRefused('Cannot log in to Discord: it refuses the token', { cause: error })
+    throw error
+  }
+  if (!(await atMost(READY_WITHIN_MS, ready)))
+    throw new Error(`Cannot log in to Discord: not ready after ${READY_WITHIN_MS / 1000} s`)
+}
+
+function applicationOf(client: Client): string {
+  const id = client.application?.id
+  if (id === undefined) throw new Error('Cannot register commands: the platform did not name the application')
+  return id
+}
+
+async function leave(client: Client): Promise<void> {
+  await atMost(
+    FAREWELL_MS,
+    client.destroy().catch((error: unknown) => describeError(error)),
+  )
+}
+
+function deferred<T>(): { readonly promise: Promise<T>; readonly resolve: (value: T) => void } {
+  let resolve: (value: T) => void = () => {}
+  const promise = new Promise<T>((done) => {
+    resolve = done
+  })
+  return { promise, resolve }
+}
+
+/** Whether it was done in time. */
+async function atMost(ms: number, work: Promise<unknown>): Promise<boolean> {
+  const enough = new AbortController()
+  const late = wait(Math.max(ms, 0), false, { signal: enough.signal }).catch(() => false)
+  try {
+    return await Promise.race([work.then(() => true), late])
+  } finally {
+    enough.abort()
+  }
+}
