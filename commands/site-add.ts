@@ -69,7 +69,10 @@ async function addSite(state: State, event: Event, { store }: Tools) {
 async function addArea(state: State, draft: z.infer<typeof Draft>, event: Event, tools: Tools) {
   const { store, nowMs } = tools
   const fields = event.kind === 'submit' ? event.fields : {}
-  const read = readAreaForm(fields, new Set(), tools.locale.startsWith('es') ? 'es' : 'en')
+  const read = readAreaForm(fields, new Set(), {
+    locale: tools.locale.startsWith('es') ? 'es' : 'en',
+    today: tools.today,
+  })
   if (!read.ok)
     return {
       reply: reply('question', say('common.not-yet'), {

@@ -18,6 +18,8 @@ export interface Tools {
   readonly channelKey: string | null
   /** Language of the person, for reading what they typed. */
   readonly locale: string
+  /** Words of exposure that this request was stopped for; null in every other case. */
+  readonly heard: string | null
   updateCrew(change: CrewChange): Promise<void>
   /** Call after changing a name that autocomplete offers. */
   namesChanged(): Promise<void>

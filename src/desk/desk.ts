@@ -164,6 +164,7 @@ async function answerWithin(
     turn: row,
     channelKey: ask.by.channelKey,
     locale: shown.language.person,
+    heard: null,
     updateCrew: (change) => updateCrew(transaction, crew.id, change),
     namesChanged: () => raiseBookRevision(transaction, crew.id),
   }
@@ -290,7 +291,7 @@ async function decide(parts: DeskParts, work: Work): Promise<Decision> {
         words: alarm,
         createdAtMs: tools.nowMs,
       })
-    return run(parts, work, emergency, () => emergency.start({} as never, tools))
+    return run(parts, work, emergency, () => emergency.start({} as never, { ...tools, heard: alarm }))
   }
 
   if (target.kind === 'unknown') return refuse('desk.cannot', {}, [target.because])

@@ -10,7 +10,7 @@ export function safetyOf({ product }: Named, first: boolean): Reply['safety'] {
   const short: Text[] = [
     ...(signalWord === 'none'
       ? []
-      : [say('mixing.signal', { word: say(`signal.${signalWord}`), product: product.name })]),
+      : [say('mixing.signal', { word: say(`signal.${signalWord.toLowerCase()}`), product: product.name })]),
     say('mixing.wear-mixing', { items: { all: safety.mixing, join: 'and' } }),
   ]
   if (!first) return { about, label: short }

@@ -8,6 +8,7 @@ import { decimalText } from '#src/quantity/big.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { AreaDetails } from '#src/store/sites.ts'
+import { readDay } from './read-day.ts'
 
 type Fields = Readonly<Record<string, FieldValue>>
 
@@ -43,7 +44,11 @@ export type ReadArea =
 /** The largest area that one entry may hold: bigger than any park a crew of four mows. */
 const LARGEST = { value: '1000', unit: 'acre' } as const
 
-export function readAreaForm(fields: Fields, namesTaken: ReadonlySet<string>, locale: 'en' | 'es'): ReadArea {
+export function readAreaForm(
+  fields: Fields,
+  namesTaken: ReadonlySet<string>,
+  { locale, today }: { readonly locale: 'en' | 'es'; readonly today: string },
+): ReadArea {
   const name = textOf(fields, 'name')
   const problems: Text[] = []
   if (name === '') problems.push(say('area.problem.no-name'))
@@ -58,7 +63,7 @@ export function readAreaForm(fields: Fields, namesTaken: ReadonlySet<string>, lo
   const turfs = readTurfs(textOf(fields, 'turfs'))
   for (const unknown of turfs.unknown) problems.push(say('area.problem.turf', { name: unknown }))
   const seeded = textOf(fields, 'seeded')
-  const seededOn = seeded === '' ? null : readDay(seeded)
+  const seededOn = seeded === '' ? null : readDay(seeded, today)
   if (seeded !== '' && seededOn === null) problems.push(say('area.problem.day', { text: seeded }))
   if (!size.ok || problems.length > 0) return { ok: false, problems }
   return {
@@ -82,17 +87,4 @@ export function readTurfs(text: string): { readonly ids: string[]; readonly unkn
     else if (!ids.includes(taxon.id)) ids.push(taxon.id)
   }
   return { ids, unknown }
-}
-
-function readDay(text: string): string | null {
-  const iso = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text)
-  const us = /^(\d{1,2})\/(\d{1,2})\/(\d{4})$/.exec(text)
-  const [year, month, day] = iso
-    ? [iso[1], iso[2], iso[3]]
-    : us
-      ? [us[3], us[1]?.padStart(2, '0'), us[2]?.padStart(2, '0')]
-      : []
-  const found = `${year}-${month}-${day}`
-  const moment = new Date(`${found}T00:00:00Z`)
-  return Number.isNaN(moment.getTime()) || moment.toISOString().slice(0, 10) !== found ? null : found
 }
