@@ -70,7 +70,7 @@ export function openText(text: string, expected: Expected): Result<string, Quant
 function spellThousand(plain: string): string {
   return quote(
     plain
-      .replace(/(\d)\s*M\s*(sq\.? ?ft\.?|ft2|square feet)?(?![A-Za-z])/, '$1,000 ft2')
+      .replace(/(\d)\s*(?:MSF|msf|M\s*(?:sq\.? ?ft\.?|ft2|square feet)?)(?![A-Za-z])/, '$1,000 ft2')
       .replace(/(^|[\s/])(MSF|msf|M)(\s*(sq\.? ?ft\.?|ft2|square feet))?(?![A-Za-z])/, '$11000 ft2'),
   )
 }
