@@ -4,6 +4,8 @@ export type Figure =
   | number
   | { readonly value: string; readonly unit: string }
   | { readonly say: string; readonly with?: Figures }
+  /** Words of our own data, such as the name of a source; a bare text is what somebody typed. */
+  | { readonly literal: string }
   | { readonly all: readonly Figure[]; readonly join?: 'and' | 'or' | 'lines' }
 
 export type Figures = Readonly<Record<string, Figure>>

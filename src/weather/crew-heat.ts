@@ -39,7 +39,7 @@ export function judgeCrewHeat(
   const raised = Math.min(bands.length - 1, level + heavier[clothing])
   const [band, actOn] = [bands[level], bands[raised]]
   if (band === undefined || actOn === undefined) throw new RangeError('Cannot judge heat without bands')
-  const figures = { heatIndex, source: source.name }
+  const figures = { heatIndex, source: { literal: source.name } }
   const first =
     actOn.outcome === 'answer' ? [] : [reason(actOn.outcome, `weather.crew-heat-${actOn.id}`, figures)]
   const dressed = raised > level ? [reason('heads-up', 'weather.crew-heat-clothing', { heatIndex })] : []

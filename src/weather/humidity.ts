@@ -49,10 +49,7 @@ export function dryingOf(air: Air): Drying {
 export function judgeDrying(air: Air, guidance: Guidance): Reason[] {
   const { leastC, bestMostC, mostC, source } = guidance.deltaT
   const { deltaT } = dryingOf(air)
-  const figures = {
-    deltaT: { say: 'weather.degrees-c', with: { number: { value: deltaT.value, unit: '' } } },
-    source: source.name,
-  }
+  const figures = { deltaT, source: { literal: source.name } }
   if (compareNumbers(deltaT.value, leastC) < 0) return [reason('heads-up', 'weather.delta-t-low', figures)]
   if (compareNumbers(deltaT.value, mostC) > 0) return [reason('heads-up', 'weather.delta-t-high', figures)]
   if (compareNumbers(deltaT.value, bestMostC) > 0)

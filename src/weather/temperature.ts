@@ -42,7 +42,7 @@ function heed(advice: HeatAdvice, label: LabelDay, readings: Readings): Reason[]
   const reading = advice.of === 'air' ? readings.temperature : readings.forecastHigh
   if (reading === undefined) return []
   const told = (value: string): Temperature => ({ value, unit: 'F' })
-  const source = advice.source.name
+  const source = { literal: advice.source.name }
   if (advice.aboveF !== null) {
     const order = compareQuantities(reading, told(advice.aboveF))
     if (order > 0 || (advice.including && order === 0)) {

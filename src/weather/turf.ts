@@ -52,48 +52,37 @@ const days = (value: number | string) => ({ value: String(value), unit: 'day' })
 
 /** Mown too lately leaves little leaf to spray; mown too soon takes the product away before it has moved. */
 function mowing(label: LabelDay, turf: TurfState, guidance: Guidance): Reason[] {
+  const published = label.through === 'soil' ? [] : guidance.mowing
   const { daysBefore, daysAfter } = label.mowing ?? {}
-  const found: Reason[] = []
   const { mownDaysAgo: ago, mowInDays: until } = turf
-  if (ago !== undefined && daysBefore !== undefined) {
-    if (ago < daysBefore)
+  const found: Reason[] = []
+  if (ago !== undefined) {
+    if (daysBefore === undefined)
       found.push(
-        byLabel(
-          'refusal',
-          'weather.mown-label',
-          { ago: days(ago), needed: days(daysBefore) },
-          label.mowing ?? {},
+        ...gap(
+          'mown',
+          ago,
+          published.map((one) => one.daysSince),
         ),
       )
-  } else if (ago !== undefined)
-    found.push(
-      ...gap(
-        'mown',
-        ago,
-        guidance.mowing.map((one) => one.daysSince),
-      ),
-    )
-  if (until !== undefined && daysAfter !== undefined) {
-    if (until < daysAfter)
+    else if (ago < daysBefore) found.push(mowingLabel(label, 'weather.mown-label', ago, daysBefore))
+  }
+  if (until !== undefined) {
+    if (daysAfter === undefined)
       found.push(
-        byLabel(
-          'hold',
-          'weather.mow-label',
-          { until: days(until), needed: days(daysAfter) },
-          label.mowing ?? {},
+        ...gap(
+          'mow',
+          until,
+          published.map((one) => one.daysUntil),
         ),
       )
-  } else if (until !== undefined)
-    found.push(
-      ...gap(
-        'mow',
-        until,
-        guidance.mowing.map((one) => one.daysUntil),
-      ),
-    )
-  return label.through === 'soil'
-    ? found.filter((one) => one.line !== undefined || one.outcome === 'refusal')
-    : found
+    else if (until < daysAfter) found.push(mowingLabel(label, 'weather.mow-label', until, daysAfter))
+  }
+  return found
+}
+
+function mowingLabel(label: LabelDay, id: string, given: number, needed: number): Reason {
+  return byLabel('hold', id, { given: days(given), needed: days(needed) }, label.mowing ?? {})
 }
 
 interface Span {

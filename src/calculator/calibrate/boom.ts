@@ -1,11 +1,11 @@
 import type { Big } from '#src/quantity/big.ts'
 import { big } from '#src/quantity/big.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
-import { amountIn, quantity } from '#src/quantity/quantity.ts'
+import { amountIn, convert, quantity } from '#src/quantity/quantity.ts'
 import type { Output } from '#src/quantity/rate.ts'
 import { sayOutput } from '#src/quantity/said.ts'
 import type { UnitOf } from '#src/quantity/units.ts'
-import type { Calculated, Figure, Finding } from '../worked.ts'
+import type { Calculated, Finding, Step } from '../worked.ts'
 import { blocked, finding, step, worked } from '../worked.ts'
 import type { Flow, Length, Speed } from './measured.ts'
 import { doubts } from './measured.ts'
@@ -61,17 +61,26 @@ export function solveBoom(given: BoomGiven, options: BoomOptions = {}): Calculat
   const problems = boomProblems(given)
   if (problems.length > 0) return blocked(...problems)
   const boom = fillIn(given, options)
+  return worked(boom, explain(boom), outsideBand(boom.output, options.band))
+}
+
+/** The formula with figures in its own units, then the result in the units asked for if those differ. */
+function explain(boom: Boom): Step[] {
+  const solved = boom[boom.solved]
   const figures = {
-    output: sayOutput(boom.output),
-    flow: boom.flow,
-    speed: boom.speed,
-    width: widthOf(boom.width),
-  } satisfies Record<string, Figure>
-  return worked(
-    boom,
-    [step(`calibrate.boom-${boom.solved}`, figures)],
-    outsideBand(boom.output, options.band),
-  )
+    output: convertOutput(boom.output, PER_ACRE),
+    flow: convert(boom.flow, 'gal/min'),
+    speed: convert(boom.speed, 'mph'),
+  }
+  const own = figures[boom.solved]
+  const formula = step(`calibrate.boom-${boom.solved}`, {
+    ...figures,
+    output: sayOutput(figures.output),
+    width: convert(widthOf(boom.width), 'in'),
+  })
+  if (own.unit === solved.unit && !('per' in solved && solved.per.unit !== 'acre')) return [formula]
+  const told = (one: Flow | Speed | Output) => ('per' in one ? sayOutput(one) : one)
+  return [formula, step('calibrate.told-as', { from: told(own), to: told(solved) })]
 }
 
 function boomProblems(given: BoomGiven): Finding[] {

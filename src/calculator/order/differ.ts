@@ -40,7 +40,9 @@ function difference(
   const decided = musts.some((must) => [must.first, must.second].every((id) => id === a.id || id === b.id))
   const { firstBefore, secondBefore } = sidesOf(a, b, tables)
   if (decided || firstBefore.length === 0 || secondBefore.length === 0) return []
-  const names = (some: readonly OrderTable[]) => ({ all: some.map((table) => table.source.short) })
+  const names = (some: readonly OrderTable[]) => ({
+    all: some.map((table) => ({ literal: table.source.short })),
+  })
   return [
     finding('heads-up', 'order.sources-differ', {
       first: a.name,

@@ -147,8 +147,8 @@ function borrowed(ordered: readonly OrderedItem[], table: OrderTable): Finding[]
       finding('heads-up', 'order.from-other-source', {
         name: one.item.name,
         code: one.item.code,
-        table: table.source.short,
-        source: one.source.short,
+        table: { literal: table.source.short },
+        source: { literal: one.source.short },
       }),
     )
 }
@@ -175,7 +175,7 @@ function steps(table: OrderTable, ordered: readonly OrderedItem[], musts: readon
     }),
   )
   return [
-    step('order.by-table', { source: table.source.name }),
+    step('order.by-table', { source: { literal: table.source.name } }),
     ...labels,
     step('order.result', { names: { all: ordered.map((one) => one.item.name) } }),
   ]

@@ -20,7 +20,7 @@ export function notAboveZero(
   given: { readonly value: string; readonly unit: string },
 ): Finding[] {
   if (compareNumbers(given.value, 0) > 0) return []
-  return [finding('refusal', 'calibrate.not-above-zero', { what: { say: `spot.what.${what}` }, given })]
+  return [finding('refusal', 'spot.not-above-zero', { what: { say: `spot.what.${what}` }, given })]
 }
 
 /** A percentage above zero and at most all of it. */

@@ -1,4 +1,4 @@
-import { big, decimalText, sumOf } from '#src/quantity/big.ts'
+import { big, decimalText } from '#src/quantity/big.ts'
 import type { Reason } from '../reason.ts'
 import { reason } from '../reason.ts'
 import type { DegreeDayMethod } from './method.ts'
@@ -38,12 +38,7 @@ export function sumDegreeDays(
       ok: false,
       problems: [reason('question', 'weather.days-none-since', { day: { day: firstDay } })],
     }
-  const each = counted.map((day) => ({ day: day.day, degreeDays: degreeDaysOf(day, method) }))
-  const running = each.map(({ day, degreeDays }, index) => ({
-    day,
-    degreeDays: decimalText(degreeDays),
-    total: decimalText(sumOf(each.slice(0, index + 1).map((one) => one.degreeDays))),
-  }))
+  const running = runUp(counted, method)
   const missing = missingDays(firstDay, last.day, new Set(counted.map((one) => one.day)))
   const reasons = missing.length === 0 ? [] : [daysMissing(missing)]
   const total = running.at(-1)?.total ?? '0'
@@ -58,6 +53,16 @@ export function sumDegreeDays(
     reasons,
   }
   return { ok: true, value }
+}
+
+/** Each day with the total up to it. */
+function runUp(days: readonly DatedTemperatures[], method: DegreeDayMethod): DegreeDays['running'] {
+  let total = big(0)
+  return days.map((one) => {
+    const degreeDays = degreeDaysOf(one, method)
+    total = total.plus(degreeDays)
+    return { day: one.day, degreeDays: decimalText(degreeDays), total: decimalText(total) }
+  })
 }
 
 function methodProblem(method: DegreeDayMethod): Reason | null {
