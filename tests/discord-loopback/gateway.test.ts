@@ -7,7 +7,7 @@ import {
 } from 'discord.js'
 import { expect, test } from 'vitest'
 import { startDiscord } from './index.ts'
-import { connect, startBot } from './testing/bot.ts'
+import { connect, endingWith } from './testing/bot.ts'
 
 const onSlash =
   (handle: (interaction: ChatInputCommandInteraction) => unknown) => (interaction: Interaction) =>
@@ -15,7 +15,10 @@ const onSlash =
 
 const resumed = (client: Client) => new Promise((resolve) => client.once(Events.ShardResume, resolve))
 
-test('after a dropped socket the session resumes and what was missed is replayed in order', async () => {
+test.concurrent('after a dropped socket the session resumes and what was missed is replayed in order', async ({
+  onTestFinished,
+}) => {
+  const startBot = endingWith(onTestFinished)
   const handled: string[] = []
   const { discord, client } = await startBot(
     onSlash((interaction) => {
@@ -34,14 +37,16 @@ test('after a dropped socket the session resumes and what was missed is replayed
   expect(discord.counts).toMatchObject({ identifies: 1, resumes: 1 })
 })
 
-test('op 7 makes the client resume', async () => {
+test.concurrent('op 7 makes the client resume', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord, client } = await startBot(() => {})
   discord.sendOp7()
   await resumed(client)
   expect(discord.counts).toMatchObject({ identifies: 1, resumes: 1 })
 })
 
-test('a resumable op 9 is resumed on the same socket', async () => {
+test.concurrent('a resumable op 9 is resumed on the same socket', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord, client } = await startBot(onSlash((interaction) => interaction.reply('ok')))
   discord.sendOp9(true)
   await resumed(client)
@@ -49,14 +54,16 @@ test('a resumable op 9 is resumed on the same socket', async () => {
   await discord.slash({ name: 'mix' }).firstResponse()
 })
 
-test('a final op 9 is answered by a new identify', async () => {
+test.concurrent('a final op 9 is answered by a new identify', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord } = await startBot(onSlash((interaction) => interaction.reply('ok')))
   discord.sendOp9(false)
   await expect.poll(() => discord.counts.identifies, { timeout: 3000 }).toBe(2)
   await discord.slash({ name: 'mix' }).firstResponse()
 })
 
-test('an expired session cannot be resumed', async () => {
+test.concurrent('an expired session cannot be resumed', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord } = await startBot(() => {})
   discord.dropSocket()
   await expect.poll(() => discord.gateway.sessions.values().next().value?.connection).toBeUndefined()
@@ -66,7 +73,8 @@ test('an expired session cannot be resumed', async () => {
     .toMatchObject({ resumes: 1, invalidSessions: 1, identifies: 2 })
 })
 
-test('lost heartbeats end in a resume', async () => {
+test.concurrent('lost heartbeats end in a resume', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord, client } = await startBot(() => {}, { heartbeatIntervalMs: 150 })
   discord.stopAcks()
   await resumed(client)
@@ -74,14 +82,16 @@ test('lost heartbeats end in a resume', async () => {
   expect(discord.counts.resumes).toBeGreaterThanOrEqual(1)
 })
 
-test('a half-open link stays silent: the client waits on it', async () => {
+test.concurrent('a half-open link stays silent: the client waits on it', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord } = await startBot(() => {}, { heartbeatIntervalMs: 100 })
   discord.gateway.pauseSocket()
   await new Promise((resolve) => setTimeout(resolve, 1200))
   expect(discord.counts).toMatchObject({ connections: 1, resumes: 0 })
 })
 
-test('a fatal close code is not followed by a new connection', async () => {
+test.concurrent('a fatal close code is not followed by a new connection', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord, client } = await startBot(() => {})
   const closed = new Promise((resolve) => client.once(Events.ShardDisconnect, (event) => resolve(event.code)))
   discord.close(4004)
@@ -89,7 +99,8 @@ test('a fatal close code is not followed by a new connection', async () => {
   expect(discord.counts.connections).toBe(1)
 })
 
-test('a faulty replay delivers an interaction twice', async () => {
+test.concurrent('a faulty replay delivers an interaction twice', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   let runs = 0
   const { discord } = await startBot(
     onSlash(async (interaction) => {
@@ -104,7 +115,8 @@ test('a faulty replay delivers an interaction twice', async () => {
   expect(runs).toBe(2)
 })
 
-test('refused upgrades hold the client off until they end', async () => {
+test.concurrent('refused upgrades hold the client off until they end', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord, client } = await startBot(() => {})
   discord.gateway.refuseUpgrades(503)
   discord.dropSocket()
@@ -114,7 +126,8 @@ test('refused upgrades hold the client off until they end', async () => {
   expect(discord.counts.resumes).toBe(1)
 })
 
-test('a server that was away is found again', async () => {
+test.concurrent('a server that was away is found again', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const { discord } = await startBot(onSlash((interaction) => interaction.reply('ok')))
   await discord.stopListening()
   await discord.listenAgain()
@@ -122,7 +135,8 @@ test('a server that was away is found again', async () => {
   await discord.slash({ name: 'mix' }).firstResponse()
 })
 
-test('a guild in an outage comes when it is over', async () => {
+test.concurrent('a guild in an outage comes when it is over', async ({ onTestFinished }) => {
+  const startBot = endingWith(onTestFinished)
   const guilds = [{ name: 'Demo Grounds', outage: true }]
   const { discord, client } = await startBot(
     onSlash((interaction) => interaction.reply('ok')),

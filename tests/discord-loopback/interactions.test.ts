@@ -402,3 +402,11 @@ test.each([
   expect(await discord.slash({ name: 'records' }).refusal()).toMatchObject(refused)
   expect(discord.violations).toHaveLength(1)
 })
+
+test('a malformed frame can be made on purpose', async () => {
+  const { discord } = await startBot(() => {})
+  discord.dropSocket()
+  const { frame } = discord.slash({ name: 'mix', omit: ['entitlements'] })
+  expect(frame).not.toHaveProperty('entitlements')
+  expect(frame).toHaveProperty('token')
+})

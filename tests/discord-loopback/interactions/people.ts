@@ -23,6 +23,8 @@ export interface SlashSeed extends PlaceSeed {
   /** Command, with group and subcommand after blanks. */
   name: string
   options?: OptionValues
+  /** Fields left out of the frame, to make a malformed one. */
+  omit?: readonly string[]
 }
 
 export interface AutocompleteSeed extends SlashSeed {
@@ -52,7 +54,9 @@ export interface SubmitSeed {
   user?: string
 }
 
-type About = Pick<InteractionRecord, 'source' | 'opener' | 'focusedType'>
+type About = Pick<InteractionRecord, 'source' | 'opener' | 'focusedType'> & {
+  omit: readonly string[] | undefined
+}
 
 /** Plays the people: does what their client would let them do, and throws where it would not. */
 export class People {
@@ -77,7 +81,7 @@ export class People {
       ...(resolved.any ? { resolved: resolved.data } : {}),
       ...(target.guildId === undefined ? {} : { guild_id: target.guildId }),
     }
-    return this.#fire(place, InteractionType.ApplicationCommand, { data })
+    return this.#fire(place, InteractionType.ApplicationCommand, { data }, { omit: seed.omit })
   }
 
   /** Types into an option. */
@@ -180,14 +184,17 @@ export class People {
   }
 
   #fire(place: Place, type: InteractionType, rest: Json, about: Partial<About> = {}): Fired {
-    const frame = structuredClone({
+    const whole: Json = structuredClone({
       ...commonFrame(this.#platform, place, type),
       ...rest,
-    }) as unknown as APIInteraction
+    })
+    const { id, token } = whole as { id: string; token: string }
+    for (const field of about.omit ?? []) delete whole[field]
+    const frame = whole as unknown as APIInteraction
     const record: InteractionRecord = {
       ...place,
-      id: frame.id,
-      token: frame.token,
+      id,
+      token,
       type,
       createdAtMs: this.#platform.clock.nowMs(),
       frame,

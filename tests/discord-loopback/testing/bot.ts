@@ -38,20 +38,28 @@ export async function connect(
   return { client: await ready, errors }
 }
 
-/** A stand-in and a bot on it, both ended with the test. Commands need not be registered unless the test says so. */
-export async function startBot(
+/** Starts a stand-in and a bot on it. Commands need not be registered unless the test says so. */
+export type StartBot = (
   handler: Handler,
-  settings: StandInSettings = {},
-  options: Partial<ClientOptions> = {},
-): Promise<TestBot> {
-  const discord = await startDiscord({ unregistered: 'guess', identifyIntervalMs: 0, ...settings })
-  const { client, errors } = await connect(discord, handler, options)
-  onTestFinished(async () => {
-    await client.destroy()
-    await discord.stop()
-  })
-  return { discord, client, errors }
+  settings?: StandInSettings,
+  options?: Partial<ClientOptions>,
+) => Promise<TestBot>
+
+/** Bots that end with a test; tests that run side by side must give their own `onTestFinished`. */
+export function endingWith(ending: typeof onTestFinished): StartBot {
+  return async (handler, settings = {}, options = {}) => {
+    const discord = await startDiscord({ unregistered: 'guess', identifyIntervalMs: 0, ...settings })
+    const { client, errors } = await connect(discord, handler, options)
+    ending(async () => {
+      await client.destroy()
+      await discord.stop()
+    })
+    return { discord, client, errors }
+  }
 }
+
+/** As above, for tests that run one after another. */
+export const startBot: StartBot = endingWith(onTestFinished)
 
 /** Code of the platform's error that a rejected call carries. */
 export const codeOf = async (call: Promise<unknown>): Promise<unknown> =>
