@@ -19,6 +19,7 @@ export type FindEmergency = (text: string) => Emergency | null
 export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmergency {
   const groups = joinGroups(files)
   const read = (source: string) => readPattern(source, groups)
+  const printed = files.flatMap((file) => file.printed).map(read)
   const calm = files.flatMap((file) => file.calm).map(read)
   const ofKind = (kind: EmergencyKind, from: 'alarms' | 'sure') =>
     files.flatMap((file) => file[from]?.[kind] ?? []).map(read)
@@ -27,13 +28,14 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
     sure: ofKind(kind, 'sure'),
     alarms: ofKind(kind, 'alarms'),
   }))
-  const patterns = [...calm, ...kinds.flatMap(({ sure, alarms }) => [...sure, ...alarms])]
+  const patterns = [...printed, ...calm, ...kinds.flatMap(({ sure, alarms }) => [...sure, ...alarms])]
   const known = new Set(patterns.flatMap((pattern) => [...pattern.words]))
   const guess = buildGuess(known, new Set(files.flatMap((file) => file.ordinary)))
 
   return (text) => {
     const clauses = readClauses(text).map((clause) => {
-      const words = clause.map((token): Meanings => new Set(guess(token.word)))
+      const typed = clause.map((token): Meanings => new Set(guess(token.word)))
+      const words = takeOut(typed, printed)
       return { clause, words, rest: takeOut(words, calm) }
     })
     for (const { kind, sure, alarms } of kinds) {

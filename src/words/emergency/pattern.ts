@@ -1,7 +1,8 @@
 /**
  * A small language for what people say. Elements stand in a row, separated by spaces:
  * `word`, `a|b|@group` one of these; `x?` may be missing; `x*` up to six of these; `..3` up to three words of any
- * kind; `!x` the next word is none of these; `^` and `$` the clause begins or ends here.
+ * kind; `!x` the next word is none of these; `^` and `$` the clause begins or ends here, `a|$` the
+ * word or the end.
  */
 export interface Pattern {
   readonly source: string
@@ -19,6 +20,8 @@ interface Element {
   readonly words: ReadonlySet<string>
   readonly least: number
   readonly most: number
+  /** The end of the clause will do as well: `$` among the words. */
+  readonly orEnd: boolean
 }
 
 const MOST_REPEATED = 6
@@ -40,24 +43,27 @@ export function readPattern(source: string, groups: ReadonlyMap<string, readonly
 }
 
 function readElement(part: string, source: string, groups: ReadonlyMap<string, readonly string[]>): Element {
-  const none = new Set<string>()
-  if (part === '^') return { kind: 'start', words: none, least: 0, most: 0 }
-  if (part === '$') return { kind: 'end', words: none, least: 0, most: 0 }
+  const none = { words: new Set<string>(), least: 0, most: 0, orEnd: false }
+  if (part === '^') return { ...none, kind: 'start' }
+  if (part === '$') return { ...none, kind: 'end' }
   const gap = /^\.\.(\d)$/.exec(part)
-  if (gap !== null) return { kind: 'gap', words: none, least: 0, most: Number(gap[1]) }
-  const form = /^(!?)([a-z0-9@|-]+)([*?]?)$/.exec(part)
+  if (gap !== null) return { ...none, kind: 'gap', most: Number(gap[1]) }
+  const form = /^(!?)([a-z0-9@|$-]+)([*?]?)$/.exec(part)
   if (form === null) throw new Error(`Cannot read "${part}" in the pattern "${source}"`)
+  const names = (form[2] ?? '').split('|')
   const words = new Set(
-    (form[2] ?? '').split('|').flatMap((name) => {
+    names.flatMap((name) => {
+      if (name === '$') return []
       if (!name.startsWith('@')) return [name]
       const group = groups.get(name.slice(1))
       if (group === undefined) throw new Error(`Cannot find the group "${name}" of the pattern "${source}"`)
       return group
     }),
   )
-  if (form[1] === '!') return { kind: 'not', words, least: 0, most: 0 }
+  const orEnd = names.includes('$')
+  if (form[1] === '!') return { kind: 'not', words, least: 0, most: 0, orEnd }
   const most = form[3] === '*' ? MOST_REPEATED : 1
-  return { kind: 'words', words, least: form[3] === '' ? 1 : 0, most }
+  return { kind: 'words', words, least: form[3] === '' ? 1 : 0, most, orEnd }
 }
 
 function matchFrom(
@@ -68,18 +74,30 @@ function matchFrom(
 ): number | null {
   const element = elements[step]
   if (element === undefined) return at
+  const isEnd = at === words.length
   if (element.kind === 'start') return at === 0 ? matchFrom(elements, step + 1, words, at) : null
-  if (element.kind === 'end') return at === words.length ? matchFrom(elements, step + 1, words, at) : null
+  if (element.kind === 'end') return isEnd ? matchFrom(elements, step + 1, words, at) : null
   if (element.kind === 'not') {
-    return fits(element, words[at]) ? null : matchFrom(elements, step + 1, words, at)
+    return fits(element, words[at]) || (element.orEnd && isEnd)
+      ? null
+      : matchFrom(elements, step + 1, words, at)
   }
-  for (let taken = 0; taken <= element.most; taken++) {
-    if (taken > 0 && !takes(element, words, at + taken - 1)) return null
-    if (taken < element.least) continue
+  if (element.orEnd && isEnd) return matchFrom(elements, step + 1, words, at)
+  const most = runOf(element, words, at)
+  // A gap takes as little as it can, repeated words as much as they can.
+  for (let i = element.least; i <= most; i++) {
+    const taken = element.kind === 'gap' ? i : most + element.least - i
     const end = matchFrom(elements, step + 1, words, at + taken)
     if (end !== null) return end
   }
   return null
+}
+
+/** How many words from here on the element can take. */
+function runOf(element: Element, words: readonly Meanings[], at: number): number {
+  let run = 0
+  while (run < element.most && takes(element, words, at + run)) run++
+  return run
 }
 
 function takes(element: Element, words: readonly Meanings[], at: number): boolean {

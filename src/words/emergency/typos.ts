@@ -24,8 +24,27 @@ export function buildGuess(known: Iterable<string>, ordinary: ReadonlySet<string
     const alike = bySound.get(soundOf(typed))
     if (alike !== undefined) return alike
     const near = new Set(shortened(typed).flatMap((form) => bySlip.get(form) ?? []))
-    return [...near].filter((word) => isSlip(typed, word))
+    return nearest(typed, near)
   }
+}
+
+/**
+ * Only the nearest words: `swalloed` is swallowed, one slip away, and not swallow, two slips away. Among equally near
+ * ones the longest, since letters are left out more often than put in: `swallowd` is swallowed.
+ */
+function nearest(typed: string, words: Iterable<string>): string[] {
+  const close = Array.from(words, (word) => ({ word, slips: slips(typed, word) })).filter(
+    (one) => typed[0] === one.word[0] && one.slips <= forgiven(typed, one.word),
+  )
+  const least = Math.min(...close.map((one) => one.slips))
+  const nearestWords = close.filter((one) => one.slips === least).map((one) => one.word)
+  const longest = Math.max(...nearestWords.map((word) => word.length))
+  return nearestWords.filter((word) => word.length === longest)
+}
+
+/** One slip of the finger, two in a long word; people seldom miss the first letter. */
+function forgiven(typed: string, word: string): number {
+  return Math.min(typed.length, word.length) >= LONG_WORD - 1 ? 2 : 1
 }
 
 function indexBy(
@@ -59,12 +78,6 @@ function soundOf(word: string): string {
     .replace(/z|c(?=[ei])/g, 's')
     .replace(/qu(?=[ei])|c(?!h)/g, 'k')
     .replace(/(^|[^cs])h/g, '$1')
-}
-
-/** One slip of the finger, two in a long word; people seldom miss the first letter. */
-function isSlip(typed: string, word: string): boolean {
-  if (typed[0] !== word[0]) return false
-  return slips(typed, word) <= (Math.min(typed.length, word.length) >= LONG_WORD - 1 ? 2 : 1)
 }
 
 /** Edits between two words: a letter put in, left out, changed, or two neighbors swapped. */

@@ -16,8 +16,10 @@ export const EmergencyWords = z.strictObject({
   groups: z.record(z.string().regex(/^[a-z-]+$/), z.array(Word).min(1)),
   /** What people say of a person who is hurt. */
   alarms: z.record(EmergencyKind, z.array(Pattern)),
+  /** Sentences of labels, as they are typed into the label book: taken out before anything is looked for. */
+  printed: z.array(Pattern),
   /** Read before `calm`: sure whatever stands around. */
-  sure: z.record(EmergencyKind, z.array(Pattern)).exactOptional(),
+  sure: z.partialRecord(EmergencyKind, z.array(Pattern)).exactOptional(),
   /** Plants, tools, labels and sayings that use the same words: taken out before alarms are looked for. */
   calm: z.array(Pattern),
   /** Ordinary words that are one slip away from a word of alarm, and are no slip. */
