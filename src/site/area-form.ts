@@ -3,11 +3,11 @@ import type { Form } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { quantityTrouble } from '#src/conversation/trouble.ts'
 import type { FieldValue } from '#src/desk/command.ts'
-import { taxonByName } from '#src/plants.ts'
+import { plantName, taxonByName } from '#src/plants.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
-import { AreaDetails } from '#src/store/sites.ts'
+import { type Area, AreaDetails } from '#src/store/sites.ts'
 import { readDay } from './read-day.ts'
 
 type Fields = Readonly<Record<string, FieldValue>>
@@ -34,6 +34,17 @@ export function areaForm(typed: Fields = {}, step = 'area', value: null | number
     open: say('common.fill-in'),
     fields: refill(fields, typed),
     to: value === null ? { step } : { step, value },
+  }
+}
+
+/** What is known of an area, as its form shows it. */
+export function areaValues(area: Area): Fields {
+  return {
+    name: area.name,
+    size: `${area.squareFeet} ft2`,
+    turfs: area.details.turfs.map((id) => plantName(id, 'en')).join(', '),
+    use: area.details.use,
+    seeded: area.details.seededOn ?? area.details.soddedOn ?? '',
   }
 }
 

@@ -3,22 +3,21 @@ import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { plantName } from '#src/plants.ts'
 import type { Area } from '#src/store/sites.ts'
+import { areaHistory } from './area-history.ts'
 
 /** Everything to know before stepping onto a property, on one screen, with its picture. */
-export async function siteCard(
-  { store }: Pick<Tools, 'store'>,
-  siteId: number,
-  title?: Text,
-): Promise<Reply> {
+export async function siteCard(tools: Tools, siteId: number, title?: Text): Promise<Reply> {
+  const { store } = tools
   const site = await store.sites.get(siteId)
   if (site === undefined) return reply('refusal', say('site.unknown'), { audience: 'person' })
   const areas = await store.sites.listAreas(siteId)
+  const history = await Promise.all(areas.map((area) => areaHistory(area, tools)))
   const photos = await store.files.list('site', siteId)
   const mind = Object.entries(site.details).filter(([name, words]) => name !== 'customer' && words !== '')
   return reply('answer', title ?? say('site.card.title', { name: site.name }), {
     lines: [
       say('site.card.address', { address: site.address }),
-      ...areas.map(areaLine),
+      ...areas.flatMap((area, at) => [areaLine(area), ...(history[at] ?? [])]),
       ...mind.map(([name, words]) => say(`site.card.mind-${name}`, { words })),
     ],
     facts: [

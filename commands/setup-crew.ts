@@ -1,0 +1,92 @@
+import { z } from 'zod'
+import { type ReplyParts, reply } from '#src/conversation/reply.ts'
+import { say, type Text } from '#src/conversation/text.ts'
+import { defineCommand } from '#src/desk/command.ts'
+import type { Crew, CrewChange } from '#src/store/crews.ts'
+
+const days = z.int().min(1).max(3650).optional()
+
+/** How the crew works: state, time zone, language, units, who leads, and when a measurement is too old. */
+export default defineCommand({
+  name: 'setup crew',
+  may: 'lead',
+  options: z.strictObject({
+    state: z.string().min(2).max(20).optional(),
+    zone: z.string().min(1).max(60).optional(),
+    language: z.enum(['en', 'es']).optional(),
+    units: z.enum(['us', 'metric']).optional(),
+    lead_role: z.string().min(1).max(40).optional(),
+    calibration_note: days,
+    calibration_hold: days,
+    label_check: days,
+  }),
+  async start(given, { crew, updateCrew }) {
+    const problems: Text[] = []
+    const state = given.state === undefined ? undefined : readState(given.state)
+    if (state === null) problems.push(say('setup.state-unknown', { state: given.state ?? '' }))
+    if (given.zone !== undefined && !isZone(given.zone))
+      problems.push(say('setup.zone-unknown', { zone: given.zone }))
+    const note = given.calibration_note ?? crew.settings.calibrationNoteDays
+    const hold = given.calibration_hold ?? crew.settings.calibrationHoldDays
+    if (note > hold) problems.push(say('setup.note-after-hold', { note, hold }))
+    if (problems.length > 0)
+      return { reply: reply('refusal', say('setup.cannot'), { lines: problems, audience: 'person' }) }
+    const change: CrewChange = {
+      ...(state == null ? {} : { state }),
+      ...(given.zone === undefined ? {} : { zone: given.zone }),
+      ...(given.language === undefined ? {} : { language: given.language }),
+      settings: {
+        ...crew.settings,
+        units: given.units ?? crew.settings.units,
+        leadRole: given.lead_role === undefined ? crew.settings.leadRole : readRole(given.lead_role),
+        calibrationNoteDays: note,
+        calibrationHoldDays: hold,
+        labelConfirmDays: given.label_check ?? crew.settings.labelConfirmDays,
+      },
+    }
+    await updateCrew(change)
+    return { reply: reply('answer', say('setup.crew', { name: crew.name }), card({ ...crew, ...change })) }
+  },
+})
+
+function card({ state, zone, language, settings }: Crew): ReplyParts {
+  return {
+    lines: [
+      say('setup.state', { state: state ?? say('setup.state-none') }),
+      say('setup.zone', { zone }),
+      say('setup.language', { language: say(`setup.language-${language}`) }),
+      say('setup.units', { units: say(`setup.units-${settings.units}`) }),
+      say('setup.lead-role', { role: settings.leadRole ?? say('setup.lead-role-none') }),
+      say('setup.calibration', { note: settings.calibrationNoteDays, hold: settings.calibrationHoldDays }),
+      say('setup.label', { days: settings.labelConfirmDays, hold: settings.labelHoldDaysAfter }),
+      ...settings.tools.map(({ name, step }) => say('setup.tool', { name, step })),
+    ],
+    audience: 'person',
+    safety: { about: ['records'] },
+  }
+}
+
+/** The two letters of a US state, district or territory. */
+const STATES =
+  'AL AK AZ AR CA CO CT DE DC FL GA GU HI ID IL IN IA KS KY LA ME MD MA MI MN MS MO MT NE NV NH NJ NM NY NC ND OH OK OR PA PR RI SC SD TN TX UT VT VI VA WA WV WI WY'.split(
+    ' ',
+  )
+
+function readState(text: string): string | null {
+  const wanted = text.trim().toUpperCase()
+  return STATES.includes(wanted) ? wanted : null
+}
+
+/** A role mention is taken apart to the role's id; a name stays a name. */
+function readRole(text: string): string {
+  return /^<@&(\d+)>$/.exec(text.trim())?.[1] ?? text.trim()
+}
+
+function isZone(zone: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en-US', { timeZone: zone })
+    return true
+  } catch {
+    return false
+  }
+}

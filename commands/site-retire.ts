@@ -1,0 +1,30 @@
+import { z } from 'zod'
+import { reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
+import { defineCommand, type Tools } from '#src/desk/command.ts'
+import { pick } from '#src/mixing/resolve.ts'
+
+const options = z.strictObject({ site: z.string().min(1).max(80).meta({ suggest: 'sites' }) })
+
+/** Takes a property off the lists. Its records stay. */
+export default defineCommand({
+  name: 'site retire',
+  may: 'lead',
+  options,
+  state: options,
+  start: retire,
+  next: async (given, event, tools) => retire(options.parse({ ...given, ...(event.value as object) }), tools),
+})
+
+async function retire(given: z.infer<typeof options>, tools: Tools) {
+  const found = pick(given, 'site', given.site, await tools.store.sites.list())
+  if (!found.ok) return found.ask
+  await tools.store.sites.retire(found.value.id, tools.nowMs)
+  await tools.namesChanged()
+  return {
+    reply: reply('answer', say('site.retired', { name: found.value.name }), {
+      audience: 'person',
+      safety: { about: ['records'] },
+    }),
+  }
+}
