@@ -86,7 +86,7 @@ function note(log: Log, trouble: Trouble, about: object): void {
 }
 
 /** Whether a message is private was settled when it was made; an edit may not say it again. */
-function withoutEphemeral(body: MessageBody): MessageBody {
+export function withoutEphemeral(body: MessageBody): MessageBody {
   return { ...body, flags: body.flags & ~MessageFlags.Ephemeral }
 }
 

@@ -4,11 +4,11 @@ import {
   InteractionResponseType,
 } from 'discord.js'
 import type { MessageBody } from './render.ts'
-import type { Responder, Sent } from './responder.ts'
+import { type Responder, type Sent, withoutEphemeral } from './responder.ts'
 
 /** A message as the first response, or in place of the message that was used, whose files go. */
 export function sendFirst(responder: Responder, how: 'update' | 'message', body: MessageBody): Promise<Sent> {
-  const data = body as APIInteractionResponseCallbackData
+  const data = (how === 'update' ? withoutEphemeral(body) : body) as APIInteractionResponseCallbackData
   return responder.first(
     how === 'update'
       ? {

@@ -16,10 +16,12 @@ export function grayUsed(components: readonly Json[]): Json[] | null {
   const gray = (one: Json): Json => {
     if (Array.isArray(one)) return one.map(gray)
     if (typeof one !== 'object' || one === null) return one
-    const entries = Object.entries(one).map(
-      ([key, value]) => [key, isNested(key) ? gray(value) : value] as const,
+    const copy = Object.fromEntries(
+      Object.entries(one).map(([key, value]) => {
+        if (isNested(key)) return [key, gray(value)]
+        return [key, isMedia(key) ? reused(value) : value]
+      }),
     )
-    const copy = Object.fromEntries(entries)
     if (typeof one.custom_id !== 'string' || one.disabled === true || !isUsedUp(one.custom_id)) return copy
     grayed += 1
     return { ...copy, disabled: true }
@@ -28,7 +30,15 @@ export function grayUsed(components: readonly Json[]): Json[] | null {
   return grayed === 0 ? null : result
 }
 
-const isNested = (key: string) => key === 'components' || key === 'accessory'
+const isNested = (key: string) => key === 'components' || key === 'accessory' || key === 'items'
+const isMedia = (key: string) => key === 'media' || key === 'file'
+
+/** A file that the message carries comes back with its address; it is sent back by its name, as at first. */
+function reused(media: Json): Json {
+  if (typeof media !== 'object' || media === null || Array.isArray(media)) return media
+  const name = /\/(?:ephemeral-)?attachments\/\d+\/\d+\/([^/?]+)/.exec(String(media.url))?.[1]
+  return { url: name === undefined ? (media.url ?? '') : `attachment://${name}` }
+}
 
 function isUsedUp(customId: string): boolean {
   const { head, marks } = readCustomId(customId)

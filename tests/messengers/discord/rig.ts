@@ -1,0 +1,124 @@
+import { onTestFinished } from 'vitest'
+import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
+import { openDesk } from '#src/desk/desk.ts'
+import { takeFilesInto } from '#src/desk/take-files.ts'
+import { attachmentFetcher } from '#src/messengers/discord/files.ts'
+import {
+  type Discord,
+  type DiscordOptions,
+  startDiscord as startAdapter,
+} from '#src/messengers/discord/start.ts'
+import type { Blobs } from '#src/store/blobs.ts'
+import { type Database, openDatabase } from '#src/store/open.ts'
+import { buildCatalogue } from '#src/words/catalogue.ts'
+import { readWordFiles } from '#src/words/load.ts'
+import {
+  type DiscordStandIn,
+  type StandInSettings,
+  startDiscord as startStandIn,
+} from '#tests/discord-loopback/index.ts'
+import { toyRegistry, toyWords } from './toys.ts'
+
+export interface LogLine {
+  readonly level: 'debug' | 'info' | 'warn' | 'error'
+  readonly message: string
+  readonly about: Readonly<Record<string, unknown>>
+}
+
+export interface Rig {
+  readonly platform: DiscordStandIn
+  readonly discord: Discord
+  readonly database: Database
+  readonly lines: LogLine[]
+  /** Another process on the same store and platform, after the first has left. */
+  restart(): Promise<Discord>
+  /** Answers kept by the desk. */
+  turns(): Promise<number>
+}
+
+export const words = buildCatalogue([...readWordFiles(), ...toyWords])
+
+export interface RigOptions {
+  readonly world?: StandInSettings
+  readonly adapter?: Partial<DiscordOptions>
+  readonly suggest?: (asked: Suggest) => Promise<readonly Suggestion[]>
+}
+
+/** A stand-in, a desk of toy commands on a store in memory, and the adapter between them; ended with the test. */
+export async function startRig({ world = {}, adapter = {}, suggest }: RigOptions = {}): Promise<Rig> {
+  const platform = await startStandIn({ identifyIntervalMs: 0, ...world })
+  const database = await openDatabase({ engine: 'sqlite', path: ':memory:' }, 'practice')
+  const lines: LogLine[] = []
+  const note = (level: LogLine['level']) => (about: object, message: string) => {
+    lines.push({ level, message, about: { ...about } })
+  }
+  const log = { debug: note('debug'), info: note('info'), warn: note('warn'), error: note('error') }
+  const desk = openDesk({
+    database,
+    registry: toyRegistry,
+    defaultZone: 'America/Chicago',
+    takeFiles: takeFilesInto(blobsInMemory(), attachmentFetcher([`127.0.0.1:${platform.port}`])),
+    findEmergency: () => null,
+    chooseSafety: () => ['measure.gloves-eyes'],
+    reportError: (error, about) => note('error')({ ...about, error: String(error) }, 'desk'),
+  })
+  const start = () =>
+    startAdapter({
+      token: platform.token,
+      api: platform.api,
+      desk,
+      registry: toyRegistry,
+      words,
+      suggest: suggest ?? (async () => []),
+      crewsOf: async () => [],
+      draw: async (file) => ({ name: file.name, type: typeOf(file.name), bytes: PNG }),
+      log,
+      pausesMs: [5, 5, 5],
+      nowMs: () => platform.clock.nowMs(),
+      ...adapter,
+    })
+  let discord = await start()
+  onTestFinished(async () => {
+    await discord.stop(2000)
+    await platform.stop()
+    await database.close()
+  })
+  return {
+    platform,
+    database,
+    lines,
+    get discord() {
+      return discord
+    },
+    async restart() {
+      await discord.stop(2000)
+      discord = await start()
+      return discord
+    },
+    async turns() {
+      const { count } = await database.db
+        .selectFrom('turns')
+        .select((row) => row.fn.countAll<number>().as('count'))
+        .executeTakeFirstOrThrow()
+      return Number(count)
+    },
+  }
+}
+
+const PNG = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+  'base64',
+)
+const typeOf = (name: string) => (name.endsWith('.pdf') ? 'application/pdf' : 'image/png')
+
+function blobsInMemory(): Blobs {
+  const kept = new Map<string, Uint8Array>()
+  return {
+    keep: async (bytes) => {
+      const name = String(kept.size + 1)
+      kept.set(name, bytes)
+      return name
+    },
+    read: async (name) => kept.get(name) ?? new Uint8Array(),
+  } as Blobs
+}
