@@ -1,0 +1,127 @@
+/** Data of one picture of every kind. Places, people and figures are invented. */
+export const samples: readonly (readonly [name: string, data: unknown])[] = [
+  [
+    'site-card',
+    {
+      name: 'Demo: Larkspur Court <3 & "Sons"',
+      address: '12 Invented Way, Sampleton',
+      areas: [
+        { name: 'Front lawn', squareFeet: 6000, turfs: ['centipedegrass'] },
+        {
+          name: 'Back lawn behind the long hedge',
+          squareFeet: '18500.5',
+          turfs: ['tall fescue', 'perennial ryegrass'],
+        },
+        { name: 'Side strip', squareFeet: 420, turfs: [] },
+      ],
+      mind: ['Well by the north fence', 'Two dogs, gate stays shut'],
+    },
+  ],
+  [
+    'tank-fill',
+    {
+      title: 'Demo mix for the 2 gal can',
+      amount: '3.6 g',
+      product: 'Demo Dry A',
+      unit: 'gal',
+      full: '2',
+      fill: '1.5',
+      inTank: '0.5',
+      mark: '0.25',
+      order: ['Fill to 1 gal', 'Add 3.6 g, shake', 'Fill to the 1.5 gal mark'],
+    },
+  ],
+  [
+    'area-shape',
+    {
+      title: 'Demo: front lawn without the bed',
+      area: '4,120 ft²',
+      outlines: [
+        {
+          points: [
+            [0, 0],
+            [80, 0],
+            [80, 40],
+            [50, 40],
+            [50, 60],
+            [0, 60],
+          ],
+          lengths: ['80 ft', '40 ft', '30 ft', '20 ft', '50 ft', '60 ft'],
+        },
+        {
+          points: [
+            [10, 10],
+            [26, 10],
+            [26, 30],
+            [10, 30],
+          ],
+          minus: true,
+          name: 'bed',
+        },
+      ],
+    },
+  ],
+  [
+    'trend',
+    {
+      title: 'Demo: output of the backpack sprayer',
+      unit: 'gal/1000 ft2',
+      series: [
+        {
+          name: 'Pat, gray tip',
+          points: [
+            { day: '2026-03-02', value: '1.02' },
+            { day: '2026-04-06', value: '1.1' },
+            { day: '2026-05-18', value: '1.31' },
+          ],
+        },
+        {
+          name: 'Sam, gray tip',
+          points: [
+            { day: '2026-03-02', value: '1.4' },
+            { day: '2026-05-18', value: '1.44' },
+          ],
+        },
+      ],
+      level: { value: '1', text: 'label: 1 or more' },
+    },
+  ],
+  [
+    'key-question',
+    {
+      character: 'ligule_type',
+      question: 'Bend a blade back from the stem. What stands up at the bend?',
+      states: [
+        { id: 'membrane', text: 'a thin clear skin' },
+        { id: 'membrane-fringed', text: 'a low skin with hairs on its rim' },
+        { id: 'hairs', text: 'only a row of hairs' },
+        { id: 'absent', text: 'nothing at all' },
+      ],
+    },
+  ],
+  ['key-state', { character: 'seedhead', state: 'pair-plus', text: 'two branches and one more below' }],
+  [
+    'key-compare',
+    {
+      title: 'These two pass for each other',
+      sides: [
+        {
+          name: 'Centipedegrass',
+          scientific: 'Eremochloa ophiuroides',
+          figures: [
+            { character: 'seedhead', state: 'raceme-single', text: 'one thin head' },
+            { character: 'tip', state: 'pointed', text: 'often pointed' },
+          ],
+        },
+        {
+          name: 'Common carpetgrass',
+          scientific: 'Axonopus fissifolius',
+          figures: [
+            { character: 'seedhead', state: 'pair-plus', text: 'a pair with usually one more below' },
+          ],
+        },
+      ],
+      tell: 'Seed head first. Without one, hold.',
+    },
+  ],
+]
