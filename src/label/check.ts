@@ -93,7 +93,7 @@ function checkNames(entry: LabelEntry): readonly EntryProblem[] {
       limits.flatMap(({ lines = [] }, n) =>
         lines
           .filter((id) => !ids.includes(id))
-          .map((id) => problem(`limits.${kind}[${n}].lines`, 'line-unknown', { line: id })),
+          .map((id) => problem(`limits.${kind}[${n}].lines`, 'scope-unknown-line', { line: id })),
       ),
     ),
     ...checkActives(entry),

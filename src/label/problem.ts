@@ -1,4 +1,5 @@
 import type { Param } from '#src/conversation/text.ts'
+import type { ProblemId } from './ids.ts'
 
 /** What is wrong with one field of a label entry: where, which sentence, and what goes into it. */
 export interface EntryProblem {
@@ -14,7 +15,7 @@ export interface BookProblem extends EntryProblem {
   readonly name: string | null
 }
 
-export function problem(path: string, id: string, parameters: EntryProblem['with'] = {}): EntryProblem {
+export function problem(path: string, id: ProblemId, parameters: EntryProblem['with'] = {}): EntryProblem {
   return { path, id: `label.${id}`, with: parameters }
 }
 

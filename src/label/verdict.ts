@@ -2,6 +2,7 @@ import type { Outcome } from '#src/conversation/reply.ts'
 import type { Param } from '#src/conversation/text.ts'
 import type { AreaRate, Rate } from '#src/quantity/rate.ts'
 import type { Day } from './day.ts'
+import type { ReasonId } from './ids.ts'
 import type { Printed } from './printed.ts'
 import { sourceOf } from './printed.ts'
 import type { RateLine } from './rate-line.ts'
@@ -67,7 +68,7 @@ export function strictest(reasons: readonly Reason[]): Outcome {
 /** A reason with the label's line and page when the label gives them. */
 export function reason(
   outcome: Outcome,
-  id: string,
+  id: ReasonId,
   parameters: Readonly<Record<string, Param>> = {},
   source: Printed = {},
 ): Reason {

@@ -62,7 +62,7 @@ const rows: readonly [what: string, parts: Json, path: string, id: string][] = [
     'a limit for a line that is not there',
     { limits: { interval: [{ days: 7, counts: 'product', lines: ['nowhere'] }] } },
     'limits.interval[0].lines',
-    'line-unknown',
+    'scope-unknown-line',
   ],
   [
     'a yearly limit that is not per area',

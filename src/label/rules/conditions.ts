@@ -1,6 +1,7 @@
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { compareQuantities } from '#src/quantity/quantity.ts'
 import { measureOf } from '../figures.ts'
+import type { ReasonId } from '../ids.ts'
 import { sourceOf } from '../printed.ts'
 import type { Reason } from '../verdict.ts'
 import { reason } from '../verdict.ts'
@@ -69,6 +70,6 @@ export function tellWateringAndDroplets({ entry: { limits } }: Case): readonly R
   ]
 }
 
-function wateringId(rule: 'hold off' | 'water in'): string {
+function wateringId(rule: 'hold off' | 'water in'): ReasonId {
   return rule === 'hold off' ? 'mind-no-watering' : 'mind-water-in'
 }

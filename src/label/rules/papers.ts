@@ -1,11 +1,12 @@
 import { addDays, daysBetween } from '../day.ts'
+import type { ReasonId } from '../ids.ts'
 import type { RegistrationProblem } from '../registration.ts'
 import { readLocalNeedState, readRegistrationNumber } from '../registration.ts'
 import type { Reason } from '../verdict.ts'
 import { reason } from '../verdict.ts'
 import type { Case } from './case.ts'
 
-const PROBLEMS: Record<RegistrationProblem, string> = {
+const PROBLEMS: Record<RegistrationProblem, ReasonId> = {
   malformed: 'registration-malformed',
   'file-symbol': 'registration-file-symbol',
   establishment: 'registration-establishment',

@@ -8,6 +8,7 @@ import { isSameForm } from '#src/quantity/rate.ts'
 import { figuresFor, ratioTo } from '../amounts.ts'
 import type { LabelEntry } from '../entry.ts'
 import { rateOf, rateParam } from '../figures.ts'
+import type { ReasonId } from '../ids.ts'
 import type { Printed } from '../printed.ts'
 import { sourceOf } from '../printed.ts'
 import type { RateLine } from '../rate-line.ts'
@@ -66,7 +67,7 @@ export function checkPerApplication(asked: Case): readonly Reason[] {
   })
 }
 
-function againstCeiling(id: string, rate: Rate, found: CeilingCheck, source: Printed): readonly Reason[] {
+function againstCeiling(id: ReasonId, rate: Rate, found: CeilingCheck, source: Printed): readonly Reason[] {
   if (found.verdict === 'within') return []
   if (found.verdict === 'unknown') return [cannotCompare(rate, found.need, source)]
   const parameters = { maximum: rateParam(found.decides), rate: rateParam(rate) }

@@ -1,3 +1,4 @@
+import { say } from '#src/conversation/text.ts'
 import { rateOf, rateParam } from '../figures.ts'
 import type { Reason } from '../verdict.ts'
 import { reason } from '../verdict.ts'
@@ -10,7 +11,7 @@ export function checkAdjuvant({ entry, situation }: Case): readonly Reason[] {
     return situation.adjuvant === 'with' ? [reason('heads-up', 'adjuvant-silent')] : []
   }
   const parameters = {
-    kind: rule.kind ?? '',
+    kind: rule.kind ?? say('label.any-adjuvant'),
     ...(rule.rate === undefined ? {} : { rate: rateParam(rateOf(entry, rule.rate)) }),
   }
   const withRate = rule.rate === undefined ? '' : '-rate'

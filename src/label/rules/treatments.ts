@@ -32,9 +32,8 @@ function countReasons(limit: CountLimit, { entry, situation }: Case): Reason[] {
   const years = yearsHolding(situation.today, limit.period, counted)
   const most = years.reduce<(typeof years)[number]>((a, b) => (b.length > a.length ? b : a), [])
   if (most.length < limit.most) return []
-  const frees = freesOn(limit.period, most)
-  const next = frees === null ? {} : { next: { day: frees } }
-  return [reason('refusal', 'treatments-used-up', { most: limit.most, done: most.length, ...next }, limit)]
+  const next = { day: freesOn(limit.period, most) ?? situation.today }
+  return [reason('refusal', 'treatments-used-up', { most: limit.most, done: most.length, next }, limit)]
 }
 
 /** The chosen line is for a first treatment, and this ground has had one within the year. */

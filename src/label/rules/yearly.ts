@@ -137,9 +137,8 @@ function leftReasons(found: Tally, asked: Case): Reason[] {
 function withoutRate(found: Tally, parameters: Reason['with'], asked: Case): Reason[] {
   const { limit, left, counted } = found
   if (big(left.value).lte(0)) {
-    const frees = freesOn(limit.period, counted)
-    const next = frees === null ? {} : { next: { day: frees } }
-    return [reason('refusal', 'year-used-up', { ...parameters, ...next }, limit)]
+    const next = { day: freesOn(limit.period, counted) ?? asked.situation.today }
+    return [reason('refusal', 'year-used-up', { ...parameters, next }, limit)]
   }
   const isEnough = asked.lines.every((line) => isEnoughFor(line, found, asked))
   return isEnough ? [] : [reason('heads-up', 'year-nearly', parameters, limit)]
