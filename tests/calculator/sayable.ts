@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import type { Calculated } from '#src/calculator/worked.ts'
 import type { Text } from '#src/conversation/text.ts'
 import { readData } from '#src/project.ts'
 import { buildCatalogue } from '#src/words/catalogue.ts'
@@ -45,7 +46,7 @@ export function spokenAll(result: {
 }
 
 /** The value of a result that must have come out. */
-export function resultOf<T>(result: { readonly ok: true; readonly value: T } | { readonly ok: false }): T {
+export function resultOf<T>(result: Calculated<T>): T {
   if (!result.ok) throw new Error(`No result: ${JSON.stringify(result)}`)
   spokenAll(result)
   return result.value
