@@ -3,12 +3,15 @@ import { frontJunction } from './junction.ts'
 import type { FigureSet } from './pen.ts'
 
 const bump: Line = spline(points(56, 90, 44, 86, 40, 76, 48, 70, 57, 76, 60, 88))
-/** Starts at the left edge of the sleeve, swings out and crosses in front of the stem. */
-const claw: Line = ribbon(
-  spline(points(57, 98, 45, 88, 46, 72, 62, 64, 86, 68, 112, 82)),
-  (share) => 13 * (1 - share * 0.92),
+/** Both start at a corner of the sleeve, swing out and cross in front of the stem, one above the other. */
+const upperClaw: Line = ribbon(
+  spline(points(55, 96, 41, 84, 40, 64, 58, 52, 100, 58)),
+  (share) => 13 * (1 - share * 0.94),
 )
-const otherClaw: Line = mirrored(claw).map(([x, y]) => [x, y - 16] as const)
+const lowerClaw: Line = ribbon(
+  spline(points(105, 98, 119, 92, 117, 78, 100, 74, 62, 82)),
+  (share) => 13 * (1 - share * 0.94),
+)
 
 /** Ears at the mouth of the sleeve. */
 export const auricles: FigureSet = {
@@ -20,7 +23,7 @@ export const auricles: FigureSet = {
   ],
   claw: (pen) => [
     ...frontJunction(pen),
-    pen.shape(otherClaw, 'paper', 'mid'),
-    pen.shape(claw, 'paper', 'mid'),
+    pen.shape(lowerClaw, 'paper', 'mid'),
+    pen.shape(upperClaw, 'paper', 'mid'),
   ],
 }

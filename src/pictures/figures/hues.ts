@@ -11,7 +11,6 @@ export const hues = {
   brown: '#7a4a22',
   'purple-brown': '#7b3b4f',
   red: '#d8322c',
-  maroon: '#a23a44',
   pink: '#f59bb9',
   purple: '#8d4fb8',
   blue: '#3f74d8',

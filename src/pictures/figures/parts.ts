@@ -164,14 +164,6 @@ export function tube(
   ]
 }
 
-/** A circle drawn with a magnifier's handle, for what is too small to see otherwise. */
-export function lens(pen: Pen, center: Point, radius: number): SvgNode[] {
-  return [
-    pen.ring(center, radius, 'paper', 'mid'),
-    pen.stroke([toward(center, 45, radius), toward(center, 45, radius * 1.6)], 'bold'),
-  ]
-}
-
 /** Outlines of equal rounded petals, seen from above. */
 export function petalOutlines(center: Point, radius: number, petals: number): readonly Line[] {
   const width = Math.min(1.25, 2.6 * Math.sin(Math.PI / petals)) * radius * 0.62

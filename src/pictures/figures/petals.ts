@@ -2,8 +2,10 @@ import { points, spline, toward } from './geometry.ts'
 import { flower } from './parts.ts'
 import type { FigureSet } from './pen.ts'
 
-const hood = spline(points(58, 82, 44, 58, 50, 28, 80, 14, 108, 26, 112, 56, 100, 80))
-const lip = spline(points(54, 84, 34, 104, 40, 128, 62, 132, 80, 150, 98, 132, 122, 128, 126, 104, 106, 84))
+/** Side view: a tube, a hood over its mouth, a lip below. */
+const tube = spline(points(8, 126, 30, 104, 60, 86, 84, 80, 88, 100, 62, 112, 36, 130, 18, 142), true)
+const hood = spline(points(78, 84, 82, 50, 104, 24, 136, 22, 150, 44, 130, 54, 112, 72, 94, 90), true)
+const lip = spline(points(82, 98, 104, 98, 134, 96, 152, 112, 146, 136, 122, 144, 104, 128, 84, 112), true)
 
 /** How many petals, or the flower's shape. */
 export const petals: FigureSet = {
@@ -13,10 +15,10 @@ export const petals: FigureSet = {
   '6': (pen) => flower(pen, [80, 80], 70, 6),
   many: (pen) => [...flower(pen, [80, 80], 72, 18), pen.ring([80, 80], 18, 'shade', 'mid')],
   'two-lipped': (pen) => [
-    pen.shape(spline(points(66, 76, 92, 76, 96, 90, 62, 92), true), 'ink', 'thin'),
+    pen.shape(tube, 'shade', 'mid'),
     pen.shape(hood, 'paper', 'bold'),
     pen.shape(lip, 'paper', 'bold'),
-    pen.dots(points(64, 110, 80, 120, 96, 110), 3.4),
+    pen.dots(points(112, 110, 126, 114, 122, 126), 3),
   ],
   pea: (pen) => [
     pen.shape(

@@ -215,15 +215,23 @@ const hidden: Figure = (pen) => [
   pen.stroke(spline(points(66, 158, 72, 110, 80, 76)), 'thin'),
 ]
 
+/** A tuft of fine fluff around the end of a short branch. */
+function fluff(pen: Pen, at: Point, size: number): SvgNode[] {
+  return Array.from({ length: 22 }, (_, n) => {
+    const degrees = n * (360 / 22)
+    const far = size * (n % 2 ? 0.8 : 1)
+    return pen.stroke(spline([at, toward(at, degrees, far * 0.6), toward(at, degrees + 24, far)]), 'hair')
+  })
+}
+
 const feathery: Figure = (pen) => [
-  stalk(pen, 8),
-  ...[138, 112, 86, 60].flatMap((y, n) => {
-    const right = n % 2 === 0
-    const line = branch([80, y], right ? -42 : -138, 42, 0)
+  stalk(pen, 26, 158, 'mid'),
+  ...[128, 102, 76, 50].flatMap((y, n) => {
+    const end = toward([80, y], n % 2 === 0 ? -35 : -145, 34)
     return [
-      pen.stroke(line, 'mid'),
-      pen.hairs(line, { count: 8, length: 20, side: 0, lean: 30, from: 0.2, weight: 'hair' }),
-      pen.hairs([...line.slice(-2)], { count: 3, length: 22, side: 0, lean: 60, weight: 'hair' }),
+      pen.stroke([[80, y], end], 'mid'),
+      ...fluff(pen, end, 27),
+      grain(pen, toward(end, 90, 7), -90, 15),
     ]
   }),
 ]

@@ -96,20 +96,28 @@ const clusterRush: Figure = (pen) => [
   ),
 ]
 
+/** A small bulb with a drawn-out tip. */
+function bulblet(pen: Pen, at: Point, degrees: number): SvgNode[] {
+  const end = toward(at, degrees, 24)
+  return [
+    pen.stroke([toward(at, degrees, 12), end], 'thin'),
+    pen.shape(
+      ribbon(
+        [toward(at, degrees + 180, 13), toward(at, degrees, 18)],
+        (share) => 25 * Math.sin(Math.PI * (0.1 + 0.9 * share)) ** 0.7,
+      ),
+      'shade',
+      'mid',
+    ),
+  ]
+}
+
 const bulbletHead: Figure = (pen) => [
   stalk(pen, 96),
-  ...[-180, -150, -120, -60, -30, 0, -90].map((degrees) => {
-    const base = toward([80, 86], degrees, 18)
-    const body = ribbon(
-      [base, toward(base, degrees, 38)],
-      (share) => 23 * Math.sin(Math.PI * Math.min(1, 0.12 + share * 0.88)) ** 0.9 * (1 - 0.35 * share),
-    )
-    return pen.shape(body, 'shade', 'mid')
-  }),
-  ...[-150, -90, -30].map((degrees) =>
-    pen.stroke(spline([toward([80, 86], degrees, 54), toward([80, 86], degrees + 6, 72)]), 'thin'),
+  ...[-200, -165, -130, -90, -50, -15, 20].flatMap((degrees) =>
+    bulblet(pen, toward([80, 72], degrees, 36), degrees),
   ),
-  pen.ring([80, 86], 17, 'shade', 'mid'),
+  ...[-150, -90, -30, 50, 130].flatMap((degrees) => bulblet(pen, toward([80, 74], degrees, 14), degrees)),
 ]
 
 const noneSeen: Figure = (pen) => [

@@ -48,7 +48,7 @@ function draw(data: KeyQuestion, sketch: Sketch): Drawing {
   const columns = columnsFor(data.states.length)
   const width = (PAGE_WIDTH - 2 * MARGIN - (columns - 1) * GAP) / columns
   const cells = data.states.map(({ id, text, mark }, at): Piece => {
-    const label = `${mark ?? at + 1}  ${sketch.words(text)}`
+    const label = `${mark ?? at + 1}: ${sketch.words(text)}`
     return stack([
       framedFigure({ character: data.character, state: id }, theme, width),
       space(6),

@@ -14,7 +14,7 @@ export interface DrawnOutline {
 }
 
 /** Room around the outline for the lengths of its sides. */
-const EDGE = 110
+const EDGE = { across: 110, up: 54 } as const
 const MOST_HEIGHT = 760
 
 /** Outlines to scale, the area shaded, what is taken out of it hatched, lengths outside their sides. */
@@ -47,11 +47,11 @@ function fitting(points: Line, width: number) {
   const [left, bottom] = [Math.min(...xs), Math.min(...ys)]
   const across = Math.max(Math.max(...xs) - left, Number.EPSILON)
   const up = Math.max(Math.max(...ys) - bottom, Number.EPSILON)
-  const scale = Math.min((width - 2 * EDGE) / across, (MOST_HEIGHT - 2 * EDGE) / up)
-  const height = up * scale + 2 * EDGE
+  const scale = Math.min((width - 2 * EDGE.across) / across, (MOST_HEIGHT - 2 * EDGE.up) / up)
+  const height = up * scale + 2 * EDGE.up
   const shift = (width - across * scale) / 2
   const onPage = ([px, py]: Point, x: number, y: number): Point => {
-    return [x + shift + (px - left) * scale, y + height - EDGE - (py - bottom) * scale]
+    return [x + shift + (px - left) * scale, y + height - EDGE.up - (py - bottom) * scale]
   }
   return { onPage, height }
 }
