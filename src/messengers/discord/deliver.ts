@@ -66,14 +66,15 @@ export function deliverer(parts: DeliverParts): DeliverOnDiscord {
   const pauses = parts.pausesMs ?? PAUSES_MS
 
   async function attempt<T>(call: (signal: AbortSignal) => Promise<T>): Promise<T> {
-    const signal = AbortSignal.timeout(PATIENCE_MS)
+    const untilMs = Date.now() + PATIENCE_MS
     for (const pauseMs of [...pauses, null]) {
       try {
-        return await call(signal)
+        return await call(AbortSignal.timeout(Math.max(untilMs - Date.now(), 1)))
       } catch (error) {
         const trouble = troubleOf(error)
         const again = trouble === 'later'
-        if (!again || pauseMs === null || signal.aborted) throw new DeliveryFailed(trouble, again, error)
+        if (!again || pauseMs === null || Date.now() + pauseMs >= untilMs)
+          throw new DeliveryFailed(trouble, again, error)
         await wait(pauseMs * (0.75 + Math.random() / 2))
       }
     }

@@ -75,11 +75,10 @@ function essence(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(essence)
   if (typeof value !== 'object' || value === null) return value
   const kept = Object.entries(value)
-    .filter(([key, one]) => (OURS.has(key) || isLocale(key)) && !isNothing(one))
-    .map(([key, one]) => [key, essence(one)] as const)
+    .filter(([key, one]) => OURS.has(key) && !isNothing(one))
+    .map(([key, one]) => [key, key.endsWith('_localizations') ? one : essence(one)] as const)
   return Object.fromEntries(kept)
 }
 
-const isLocale = (key: string) => /^[a-z]{2}(-[A-Z0-9]{2,3})?$/.test(key)
 const isNothing = (value: unknown) =>
   value === null || value === undefined || value === false || (Array.isArray(value) && value.length === 0)
