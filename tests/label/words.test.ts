@@ -42,6 +42,16 @@ describe('the words of the label room', () => {
     expect([...known].filter((id) => !written.includes(id))).toEqual([])
   })
 
+  test('stand in Spanish with the same parameters', () => {
+    const parameters = (locale: string, id: string) =>
+      new Set(words.find(locale, id)?.parameters ?? [`no ${id}`])
+    for (const id of Object.keys(JSON.parse(readData('words/es/label.json')))) {
+      expect(parameters('es', id), id).toEqual(parameters('en', id))
+    }
+    const written = (locale: string) => Object.keys(JSON.parse(readData(`words/${locale}/label.json`)))
+    expect(written('es')).toEqual(written('en'))
+  })
+
   test('say a refusal with its number first, and the line of the label', () => {
     const limited = entry({
       limits: { interval: [{ days: 28, counts: 'product', line: 'Wait 28 days.', page: '3' }] },
