@@ -14,16 +14,12 @@ export interface SafetyNeed {
 
 /**
  * Ids of the lines to show: those asked for first, in their order, then one line that fits the step. Words of
- * emergency bring all emergency lines, before any other. Always at least one; the same need gives the same lines.
- * @throws RangeError when `first` names a line that does not exist
+ * emergency bring all emergency lines, before any other. Always at least one; the same need gives the same lines. An
+ * id that is no more (a kept answer may name it) is left out.
  */
 export function chooseSafety(lines: SafetyLines, need: SafetyNeed): string[] {
   const byId = new Map(lines.map((line) => [line.id, line]))
-  const asked = (need.first ?? []).map((id) => {
-    const line = byId.get(id)
-    if (line === undefined) throw new RangeError(`Cannot find the safety line "${id}"`)
-    return line
-  })
+  const asked = (need.first ?? []).flatMap((id) => byId.get(id) ?? [])
   const emergency = need.about.includes('emergency')
     ? lines.filter((line) => line.about.includes('emergency'))
     : asked.filter((line) => line.about.includes('emergency'))

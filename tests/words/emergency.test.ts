@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { EmergencyKind } from '#src/words/emergency/words.ts'
 import { loadEmergencyFinder } from '#src/words/load.ts'
-import { FIRES, QUIET } from './emergency-phrases.ts'
+import { FIRES, HEARD, QUIET } from './emergency-phrases.ts'
 
 const find = loadEmergencyFinder()
 const firing = EmergencyKind.options.flatMap((kind) => FIRES[kind].map((text) => ({ kind, text })))
@@ -15,6 +15,10 @@ test.each(firing)('"$text" is $kind', ({ text, kind }) => {
   const found = find(text)
   expect(found?.kind).toBe(kind)
   expect(text).toContain(found?.matched)
+})
+
+test.each(HEARD.map((text) => ({ text })))('"$text" is heard', ({ text }) => {
+  expect(find(text)).not.toBeNull()
 })
 
 test.each(QUIET.map((text) => ({ text })))('"$text" is no emergency', ({ text }) => {
