@@ -51,7 +51,8 @@ export const closedFormValidity = {
 
 /**
  * Wet bulb in °C by the closed form of J. Appl. Meteor. Climatol. 50:2267 (2011), at sea level; null outside the range
- * for which it was fitted. Used as a second opinion only: near saturation it can lie above the air temperature.
+ * for which it was fitted. A second opinion only: in cold dry air it lies above the air temperature, which no wet bulb
+ * does, and in hot or very dry air up to 1.4 °C off the balance above.
  */
 export function wetBulbClosedForm({ celsius: t, humidityPercent: rh }: Air): number | null {
   const valid = closedFormValidity

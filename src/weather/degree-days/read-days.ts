@@ -126,6 +126,6 @@ function tidy(text: string, locale: 'en' | 'es'): string {
       ' ',
     )
     .replace(/(\d\s*°?\s*[FC]?)\s*[/|]\s*/gi, '$1 ')
-    .replace(/(\d)\s*[-–](?=\d)/g, '$1 ')
+    .replace(/(\d)(?:[-–]|\s+[-–]\s+)(?=\d)/g, '$1 ')
     .replace(/[,:=\t]/g, ' ')
 }
