@@ -1,20 +1,21 @@
 import type { SvgNode } from '../svg.ts'
 import { type Line, points, spline } from './geometry.ts'
+import type { Hue } from './hues.ts'
 import { bent, blade, fineRoots, ground } from './parts.ts'
-import type { Figure, FigureSet, Fill, Pen } from './pen.ts'
+import type { Figure, FigureSet, Pen } from './pen.ts'
 
 const base: Line = [[62, 66], [98, 66], ...spline(points(102, 100, 98, 122, 80, 126, 62, 122, 58, 100))]
 
 /** A shoot whose outer leaves are peeled off; only its base is colored. */
-function shoot(fill: Fill, pattern: (pen: Pen) => readonly SvgNode[]): Figure {
+function shoot(hue: Hue, pattern: (pen: Pen) => readonly SvgNode[]): Figure {
   return (pen) => [
     blade(pen, bent([72, 68], -108, 62, -20), 16, 'paper', 'thin'),
     blade(pen, bent([88, 68], -72, 62, 20), 16, 'paper', 'thin'),
     blade(pen, bent([80, 68], -90, 62, 0), 14, 'paper', 'thin'),
     ...ground(pen, 126),
     ...fineRoots(pen, [80, 126], 28, 5),
-    pen.shape(base, fill, 'bold'),
-    ...pattern(pen),
+    pen.shape(base, hue, 'bold'),
+    ...pattern(pen.over(hue)),
   ]
 }
 

@@ -14,7 +14,7 @@ function besideTurf(hue: Hue, pattern: (pen: Pen) => readonly SvgNode[]): Figure
     pen.shape(bladeOutline(turf, 36), 'turf-green', 'thin'),
     pen.stroke(points(78, 8, 78, 152), 'hair', '3 7'),
     pen.shape(leaf, hue, 'bold'),
-    ...pattern(pen),
+    ...pattern(pen.over(hue)),
   ]
 }
 

@@ -1,13 +1,14 @@
 import type { SvgNode } from '../svg.ts'
 import { type Line, oval, placesOn, points, spline } from './geometry.ts'
+import type { Hue } from './hues.ts'
 import { crossOut, flower } from './parts.ts'
-import type { Figure, FigureSet, Fill, Pen } from './pen.ts'
+import type { Figure, FigureSet, Pen } from './pen.ts'
 
 type Mark = (pen: Pen, petal: Line) => readonly SvgNode[]
 
 /** A five-petal flower in its true color, with a pattern on its petals. */
-function colored(fill: Fill, mark: Mark, radius = 66): Figure {
-  return (pen) => flower(pen, [80, 84], radius, 5, fill, (petal) => mark(pen, petal))
+function colored(hue: Hue, mark: Mark, radius = 66): Figure {
+  return (pen) => flower(pen, [80, 84], radius, 5, hue, (petal) => mark(pen.over(hue), petal))
 }
 
 /** The line from the heart of the flower to the end of a petal. */

@@ -119,15 +119,15 @@ export function mirrored(line: Line, axisX = 80): Line {
   return line.map(([x, y]) => [2 * axisX - x, y] as const)
 }
 
-/** Parallel strokes that fill a closed outline, at an angle and a distance. */
-export function hatchLines(outline: Line, degrees: number, gap: number): readonly Line[] {
+/** Parallel strokes that fill a closed outline, at an angle and a distance; `inset` keeps them off the edge. */
+export function hatchLines(outline: Line, degrees: number, gap: number, inset = 0): readonly Line[] {
   const level = turned(outline, -degrees, [0, 0])
   const ys = level.map((point) => point[1])
   const lines: Line[] = []
   for (let y = Math.min(...ys) + gap / 2; y < Math.max(...ys); y += gap) {
     const cuts = crossings(level, y)
     for (let at = 0; at + 1 < cuts.length; at += 2) {
-      const [from = 0, to = 0] = [cuts[at], cuts[at + 1]]
+      const [from, to] = [(cuts[at] ?? 0) + inset, (cuts[at + 1] ?? 0) - inset]
       if (to - from > 1)
         lines.push(
           turned(

@@ -65,10 +65,10 @@ const torpedo: Figure = (pen) => {
       'mid',
     ),
     ...placesOn(line, 3, 0.35, 0.8).map(({ point, degrees }) =>
-      pen.stroke([toward(point, degrees - 90, 10), toward(point, degrees + 90, 10)], 'mid'),
+      pen.over('white').stroke([toward(point, degrees - 90, 7), toward(point, degrees + 90, 7)], 'mid'),
     ),
     pen.shape(points(92, 84, 124, 86, 156, 100, 124, 114, 92, 112), 'white', 'bold'),
-    pen.stroke(points(112, 86, 122, 100, 112, 113), 'thin'),
+    pen.over('white').stroke(points(112, 86, 122, 100, 112, 113), 'thin'),
   ]
 }
 
@@ -92,7 +92,7 @@ const smut: Figure = (pen) => [
   pen.stroke(points(80, 158, 80, 110), 'bold'),
   pen.shape(
     ribbon(points(80, 122, 80, 6), (share) => 24 * Math.sqrt(Math.sin(Math.PI * (0.06 + 0.9 * share)))),
-    'ink',
+    'black',
     'mid',
   ),
   pen.dots(points(52, 40, 108, 56, 48, 84, 112, 98, 60, 116, 104, 24, 100, 128, 56, 62), 2.6),

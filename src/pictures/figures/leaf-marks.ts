@@ -39,7 +39,7 @@ export const leafMarks: FigureSet = {
       patch(104, 108, 9),
     ].map((one) => pen.shape(one, 'yellow', 'hair')),
   ),
-  spotted: marked((pen) => [pen.shape(patch(80, 78, 21), 'ink', 'thin')]),
+  spotted: marked((pen) => [pen.shape(patch(80, 78, 21), 'black', 'thin')]),
   'white-mark': marked((pen) => [
     pen.shape(points(44, 62, 80, 90, 116, 62, 116, 80, 80, 108, 44, 80), 'white', 'mid'),
   ]),

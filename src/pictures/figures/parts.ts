@@ -185,9 +185,8 @@ export function flower(
 ): SvgNode[] {
   return [
     ...petalOutlines(center, radius, petals).flatMap((petal) => [
-      pen.shape(petal, fill, 'no-line'),
+      pen.shape(petal, fill, 'mid'),
       ...mark(petal),
-      pen.shape(petal, 'none', 'mid'),
     ]),
     pen.ring(center, radius * 0.16, 'paper', 'thin'),
   ]

@@ -1,5 +1,5 @@
 import { el, type SvgNode, svgNumber } from '../svg.ts'
-import type { Theme } from '../theme.ts'
+import { contrastRatio, type Theme, themes } from '../theme.ts'
 import { hatchLines, type Line, type Point, placesOn, toward } from './geometry.ts'
 import { type Hue, hues } from './hues.ts'
 
@@ -36,6 +36,8 @@ export interface Pen {
   readonly hairs: (line: Line, style: HairsStyle) => SvgNode
   /** Small marks at the given points. */
   readonly dots: (points: Line, radius: number) => SvgNode
+  /** A pen whose ink is easy to see on this color. */
+  readonly over: (hue: Hue) => Pen
 }
 
 export type Figure = (pen: Pen) => readonly SvgNode[]
@@ -74,7 +76,7 @@ export function penFor(theme: Theme): Pen {
         fill: toneOf(fill, theme),
         ...(weight === 'no-line'
           ? {}
-          : { stroke: theme.ink, 'stroke-width': weights[weight], 'stroke-linejoin': 'round' }),
+          : { stroke: outlineOn(fill, theme), 'stroke-width': weights[weight], 'stroke-linejoin': 'round' }),
       }),
     dot: ([cx, cy], r) => el('circle', { cx, cy, r, fill: theme.ink }),
     ring: ([cx, cy], r, fill = 'none', weight = 'mid') =>
@@ -83,10 +85,10 @@ export function penFor(theme: Theme): Pen {
         cy,
         r,
         fill: toneOf(fill, theme),
-        stroke: theme.ink,
+        stroke: outlineOn(fill, theme),
         'stroke-width': weights[weight],
       }),
-    hatch: (outline, degrees, gap, weight = 'hair') => lines(hatchLines(outline, degrees, gap), weight),
+    hatch: (outline, degrees, gap, weight = 'hair') => lines(hatchLines(outline, degrees, gap, 3), weight),
     hairs: (line, style) => lines(hairLines(line, style), style.weight ?? 'hair'),
     dots: (points, r) =>
       el('path', {
@@ -96,7 +98,24 @@ export function penFor(theme: Theme): Pen {
         'stroke-width': 2 * r,
         'stroke-linecap': 'round',
       }),
+    over: (hue) => penFor({ ...theme, ink: inkOn(hue) }),
   }
+}
+
+/** The one of the two themes' inks that stands out more. */
+function inkOn(hue: Hue): string {
+  const [dark, light] = [themes.light.ink, themes.dark.ink]
+  return contrastRatio(dark, hues[hue]) >= contrastRatio(light, hues[hue]) ? dark : light
+}
+
+/** Below this a line is lost on its own surface, as light ink is on white. */
+const LOST = 1.6
+
+/** Where the ink would be lost on the surface, the other ink parts it from its neighbors. */
+function outlineOn(fill: Fill, theme: Theme): string {
+  const tone = toneOf(fill, theme)
+  if (fill === 'none' || fill === 'ink' || contrastRatio(theme.ink, tone) >= LOST) return theme.ink
+  return theme.ink === themes.light.ink ? themes.dark.ink : themes.light.ink
 }
 
 function hairLines(line: Line, style: HairsStyle): readonly Line[] {

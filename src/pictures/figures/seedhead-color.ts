@@ -11,7 +11,7 @@ function colored(hue: Hue, pattern: (pen: Pen) => readonly SvgNode[]): Figure {
   return (pen) => [
     pen.stroke(points(80, 120, 80, 158), 'bold'),
     pen.shape(head, hue, 'bold'),
-    ...pattern(pen),
+    ...pattern(pen.over(hue)),
   ]
 }
 

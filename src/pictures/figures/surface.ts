@@ -50,7 +50,10 @@ export const surface: FigureSet = {
     ...lyingBlade(pen),
     ...placesOn(flat, 4, 0.12, 0.82).flatMap(({ point }, n) => {
       const at: Point = [point[0] + (n % 2 ? 6 : -6), point[1] + (n % 2 ? 8 : -8)]
-      return [pen.ring(at, 10, 'white', 'mid'), pen.stroke([toward(at, 200, 5), toward(at, 250, 5)], 'thin')]
+      return [
+        pen.ring(at, 10, 'white', 'mid'),
+        pen.over('white').stroke([toward(at, 200, 5), toward(at, 250, 5)], 'thin'),
+      ]
     }),
   ],
 }

@@ -1,7 +1,8 @@
 import type { SvgNode } from '../svg.ts'
 import { type Line, placesOn, points, ribbon, spline, toward } from './geometry.ts'
+import type { Hue } from './hues.ts'
 import { fineRoots, ground, tuft } from './parts.ts'
-import type { FigureSet, Fill, Pen } from './pen.ts'
+import type { FigureSet, Pen } from './pen.ts'
 
 const SOIL = 46
 
@@ -17,19 +18,21 @@ function nut(pen: Pen, x: number, y: number): SvgNode[] {
   ]
 }
 
-function runner(pen: Pen, fill: Fill): SvgNode[] {
+function runner(pen: Pen, hue: Hue): SvgNode[] {
   const line = spline(points(34, SOIL, 40, 82, 66, 96, 104, 98, 146, 104))
   return [
     pen.shape(
       ribbon(line, (share) => 13 * (1 - 0.75 * share ** 6)),
-      fill,
+      hue,
       'mid',
     ),
     ...placesOn(line, 7, 0.22, 0.9).flatMap(({ point, degrees }) => [
-      pen.stroke(
-        [toward(point, degrees - 90, 9), toward(point, degrees, 7), toward(point, degrees + 90, 9)],
-        'mid',
-      ),
+      pen
+        .over(hue)
+        .stroke(
+          [toward(point, degrees - 90, 6), toward(point, degrees, 6), toward(point, degrees + 90, 6)],
+          'mid',
+        ),
     ]),
     ...placesOn(line, 3, 0.4, 0.85).flatMap(({ point }) => fineRoots(pen, [point[0], point[1] + 6], 26, 3)),
   ]
