@@ -1,10 +1,53 @@
 import type { Command } from '#src/desk/command.ts'
 import answers from './answers.ts'
 import emergency from './emergency.ts'
+import labelAdd from './label-add.ts'
+import labelConfirm from './label-confirm.ts'
+import labelList from './label-list.ts'
+import labelRetire from './label-retire.ts'
+import labelRevise from './label-revise.ts'
+import labelShow from './label-show.ts'
 import last from './last.ts'
 import mix from './mix.ts'
 import rate from './rate.ts'
+import setupCrew from './setup-crew.ts'
+import setupMe from './setup-me.ts'
+import setupPerson from './setup-person.ts'
+import setupTool from './setup-tool.ts'
 import siteAdd from './site-add.ts'
+import siteArea from './site-area.ts'
+import siteList from './site-list.ts'
+import siteRetire from './site-retire.ts'
+import siteShow from './site-show.ts'
+import sprayerAdd from './sprayer-add.ts'
+import sprayerCleaned from './sprayer-cleaned.ts'
+import sprayerRetire from './sprayer-retire.ts'
+import sprayerShow from './sprayer-show.ts'
 
 /** Every command, in the order in which people see them. A test compares this list with the folder. */
-export const commands: readonly Command[] = [emergency, mix, rate, last, answers, siteAdd]
+export const commands: readonly Command[] = [
+  emergency,
+  mix,
+  rate,
+  last,
+  answers,
+  siteShow,
+  siteList,
+  siteAdd,
+  siteArea,
+  siteRetire,
+  sprayerShow,
+  sprayerAdd,
+  sprayerCleaned,
+  sprayerRetire,
+  labelShow,
+  labelList,
+  labelAdd,
+  labelRevise,
+  labelConfirm,
+  labelRetire,
+  setupMe,
+  setupCrew,
+  setupTool,
+  setupPerson,
+]

@@ -46,3 +46,8 @@ export function say(id: string, parameters?: Readonly<Record<string, Param>>): T
 export function asTyped(words: string): Text {
   return say('words.as-typed', { words })
 }
+
+/** Text of our own that stands for itself in every language: a code, a command to copy. */
+export function literalText(literal: string): Text {
+  return say('words.as-typed', { words: { literal } })
+}

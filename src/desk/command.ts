@@ -20,6 +20,8 @@ export interface Tools {
   readonly locale: string
   /** Words of exposure that this request was stopped for; null in every other case. */
   readonly heard: string | null
+  /** What stands in the text files of this request, by hash. */
+  readonly texts: ReadonlyMap<string, string>
   updateCrew(change: CrewChange): Promise<void>
   /** Call after changing a name that autocomplete offers. */
   namesChanged(): Promise<void>
@@ -42,6 +44,9 @@ export type Event =
       readonly value: unknown
       readonly fields: Readonly<Record<string, FieldValue>>
     }
+
+/** A kept state that this program cannot read any more: the question has to be asked again. */
+export class StaleState extends Error {}
 
 export type OptionValues<Options extends z.ZodObject> = z.infer<Options>
 
@@ -93,8 +98,14 @@ export function defineCommand<Options extends z.ZodObject, State>(
     ...(next === undefined
       ? {}
       : {
-          next: async (raw: never, event: Event, tools: Tools) =>
-            next(state === undefined ? (undefined as State) : state.parse(raw), event, tools),
+          next: async (raw: never, event: Event, tools: Tools) => next(readState(state, raw), event, tools),
         }),
   }
+}
+
+function readState<State>(schema: z.ZodType<State> | undefined, raw: unknown): State {
+  if (schema === undefined) return undefined as State
+  const read = schema.safeParse(raw)
+  if (!read.success) throw new StaleState('Cannot read what was kept of a question', { cause: read.error })
+  return read.data
 }

@@ -7,6 +7,8 @@ import type { Blobs } from '#src/store/blobs.ts'
 export interface Taken {
   readonly ask: Ask
   readonly problems: readonly Text[]
+  /** What stands in the files that are plain text, by hash. */
+  readonly texts: ReadonlyMap<string, string>
 }
 export type TakeFiles = (ask: Ask) => Promise<Taken>
 
@@ -21,13 +23,17 @@ const TEXT_TYPES = new Set(['application/json', 'text/plain', 'text/csv'])
 export function takeFilesInto(blobs: Blobs, fetchFile: FetchFile): TakeFiles {
   return async (ask) => {
     const problems: Text[] = []
+    const texts = new Map<string, string>()
     const take = async (handle: FileHandle): Promise<StoredFile | null> => {
       const taken = await keepFile(blobs, fetchFile, handle)
-      if (taken.ok) return taken.file
+      if (taken.ok) {
+        if (taken.text !== null) texts.set(taken.file.blob, taken.text)
+        return taken.file
+      }
       problems.push(taken.problem)
       return null
     }
-    if (ask.kind === 'press') return { ask, problems }
+    if (ask.kind === 'press') return { ask, problems, texts }
     const given = ask.kind === 'run' ? ask.options : ask.fields
     const kept: Record<string, unknown> = {}
     for (const [name, value] of Object.entries(given)) {
@@ -37,14 +43,29 @@ export function takeFilesInto(blobs: Blobs, fetchFile: FetchFile): TakeFiles {
       else kept[name] = value
     }
     const replaced = ask.kind === 'run' ? { ...ask, options: kept } : { ...ask, fields: kept }
-    return { ask: replaced as Ask, problems }
+    return { ask: replaced as Ask, problems, texts }
   }
 }
 
-/** For requests that cannot carry files. */
-export const noFiles: TakeFiles = async (ask) => ({ ask, problems: [] })
+/** The same request with its files left out, and what they were called. */
+export function withoutFiles(ask: Ask): { readonly ask: Ask; readonly names: string[] } {
+  if (ask.kind === 'press') return { ask, names: [] }
+  const names: string[] = []
+  const left: Record<string, unknown> = {}
+  for (const [name, value] of Object.entries(ask.kind === 'run' ? ask.options : ask.fields)) {
+    const files = [value].flat().filter(isHandle)
+    if (files.length === 0) left[name] = value
+    else names.push(...files.map((file) => file.name))
+  }
+  return { ask: { ...ask, ...(ask.kind === 'run' ? { options: left } : { fields: left }) } as Ask, names }
+}
 
-type Kept = { readonly ok: true; readonly file: StoredFile } | { readonly ok: false; readonly problem: Text }
+/** For requests that cannot carry files. */
+export const noFiles: TakeFiles = async (ask) => ({ ask, problems: [], texts: new Map() })
+
+type Kept =
+  | { readonly ok: true; readonly file: StoredFile; readonly text: string | null }
+  | { readonly ok: false; readonly problem: Text }
 
 async function keepFile(blobs: Blobs, fetchFile: FetchFile, handle: FileHandle): Promise<Kept> {
   const bad = (id: string): Kept => ({
@@ -66,7 +87,8 @@ async function keepFile(blobs: Blobs, fetchFile: FetchFile, handle: FileHandle):
   const type = await typeOf(bytes, handle)
   if (type === null) return bad('desk.file-kind')
   const blob = await blobs.keep(bytes)
-  return { ok: true, file: { blob, name: safeName(handle.name), type, bytes: bytes.byteLength } }
+  const text = TEXT_TYPES.has(type) ? new TextDecoder().decode(bytes) : null
+  return { ok: true, text, file: { blob, name: safeName(handle.name), type, bytes: bytes.byteLength } }
 }
 
 async function typeOf(bytes: Uint8Array, handle: FileHandle): Promise<string | null> {

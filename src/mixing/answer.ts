@@ -6,6 +6,7 @@ import { factValue, sayStep } from '#src/conversation/steps.ts'
 import { asTyped, say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import type { Reason, Verdict } from '#src/label/verdict.ts'
+import { sayReason, saySource } from '#src/label/words.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { sayOutput, sayRate } from '#src/quantity/said.ts'
 import { pouredState } from './poured.ts'
@@ -19,9 +20,9 @@ export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Ve
   if (first === undefined) throw new RangeError('Nothing stands in the way')
   const lines = [...labelLine(first), ...rest.flatMap((one) => [sayReason(one), ...labelLine(one)])]
   const until = verdict.earliestNext
-  const waits = first.outcome === 'refusal' && until !== null && WAITING.has(first.id)
+  const waits = first.outcome === 'refusal' && until !== null && 'next' in first.with
   const parts = {
-    lines: [...lines, ...(waits ? [say('mixing.earliest', { day: { day: until } })] : [])],
+    lines,
     facts: waits ? [{ name: 'next_treatment', value: until }] : [],
     safety: safetyOf(ready.named, false),
   }
@@ -38,16 +39,9 @@ export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Ve
   return { reply: reply(first.outcome, sayReason(first), parts), state: ready.given }
 }
 
-/** Refusals that a later day lifts. */
-const WAITING = new Set(['label.interval', 'label.count', 'label.year', 'label.new-seed', 'label.new-sod'])
-
-export const sayReason = (reason: Reason): Text => say(reason.id, reason.with)
-
-function labelLine({ line, page }: Reason): Text[] {
-  if (line === undefined) return []
-  return [
-    page === undefined ? say('mixing.label-says', { line }) : say('mixing.label-says-page', { line, page }),
-  ]
+function labelLine(reason: Reason): Text[] {
+  const source = saySource(reason)
+  return source === null ? [] : [source]
 }
 
 export async function answerFill(ready: Ready, planned: MixOutcome, tools: Tools): Promise<Answer> {
@@ -202,7 +196,7 @@ function coverLines(ready: Ready, mix: Mix): Text[] {
       : [say('mixing.covers', { area: mix.areaCovered, output: sayOutput(ready.output) })]),
     say('mixing.gives', { rate: sayRate(mix.rateApplied) }),
     ...(mix.rateOnGround === undefined ? [] : [say('mixing.on-ground', { rate: sayRate(mix.rateOnGround) })]),
-    ...(line === undefined ? [] : [say('mixing.label-says', { line: line.line })]),
+    ...(line === undefined ? [] : [say('label.source-line', { line: line.line })]),
   ]
 }
 

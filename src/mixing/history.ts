@@ -1,6 +1,5 @@
-import { asActive } from '#src/label/amounts.ts'
-import type { LabelEntry } from '#src/label/entry.ts'
-import { readingOf, strengthOf } from '#src/label/figures.ts'
+import { readingOf } from '#src/label/figures.ts'
+import { activesLeft } from '#src/label/past.ts'
 import type { PastTreatment } from '#src/label/situation.ts'
 import { parseRate } from '#src/quantity/parse-rate.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
@@ -29,22 +28,8 @@ async function pastTreatment(
     on: treatment.treatedOn,
     entry: treatment.details.product,
     ...(product === undefined ? {} : { product }),
-    actives: body === undefined ? [] : activesOf(body, product),
+    actives: body === undefined || product === undefined ? [] : activesLeft(body, product),
     areaFt2: treatment.details.treatedFt2,
     sameGround,
   }
-}
-
-type AreaRate = NonNullable<PastTreatment['product']>
-
-/** Each active as ai and, where the label gives it, as ae: limits are worded in either. */
-function activesOf(body: LabelEntry, product: AreaRate | undefined): PastTreatment['actives'] {
-  return body.actives.map(({ name, group, strength, acid }) => ({
-    name,
-    ...(group === undefined ? {} : { group }),
-    amounts: [strength, ...(acid === undefined ? [] : [acid])].flatMap((text) => {
-      const active = product === undefined ? null : asActive(product, strengthOf(text))
-      return active === null ? [] : [active]
-    }),
-  }))
 }

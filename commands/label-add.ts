@@ -1,0 +1,104 @@
+import { z } from 'zod'
+import { addFromFile } from '#src/book/add-file.ts'
+import { productForm, rateForm, safetyForm } from '#src/book/entry-forms.ts'
+import { finishEntry } from '#src/book/finish-entry.ts'
+import { type ReadPart, readProduct, readRateLine, readSafety } from '#src/book/read-forms.ts'
+import { StoredFile } from '#src/conversation/ask.ts'
+import { type Form, reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
+import { type Answer, defineCommand, type Event, type Tools } from '#src/desk/command.ts'
+
+const Draft = z.strictObject({
+  product: z.record(z.string(), z.json()).nullable(),
+  lines: z.array(z.record(z.string(), z.json())),
+  limits: z.record(z.string(), z.json()),
+})
+type Draft = z.infer<typeof Draft>
+
+/** Adds a product to the label book: three short steps typed from the label, or a JSON file of many. */
+export default defineCommand({
+  name: 'label add',
+  may: 'lead',
+  options: z.strictObject({ file: StoredFile.optional().meta({ file: true }) }),
+  state: Draft,
+  async start({ file }, tools) {
+    if (file !== undefined) return addFromFile(file, tools)
+    return ask(productForm(), say('book.add.first'), { product: null, lines: [], limits: {} })
+  },
+  async next(draft, event, tools) {
+    if (event.kind === 'press')
+      return event.step === 'more'
+        ? ask(rateForm(), say('book.add.next-line'), draft)
+        : ask(safetyForm(), say('book.add.last'), draft)
+    return STEPS[event.step]?.(draft, event, tools) ?? ask(productForm(), say('book.add.first'), draft)
+  },
+})
+
+type Submit = Event & { readonly kind: 'submit' }
+
+const STEPS: Readonly<
+  Record<string, (draft: Draft, event: Submit, tools: Tools) => Answer | Promise<Answer>>
+> = {
+  product: (draft, { fields }) =>
+    taken(readProduct(fields), productForm(fields), draft, (part) =>
+      ask(rateForm(), say('book.add.second'), { ...draft, product: json(part) }),
+    ),
+  rate: (draft, { fields }) =>
+    taken(
+      readRateLine(
+        fields,
+        draft.lines.map(({ id }) => String(id)),
+      ),
+      rateForm(fields),
+      draft,
+      ({ line, limits }) =>
+        askMore({
+          ...draft,
+          lines: [...draft.lines, json(line)],
+          limits: { ...draft.limits, ...json(limits) },
+        }),
+    ),
+  safety: (draft, { fields }, tools) =>
+    taken(readSafety(fields, tools.today), safetyForm(fields), draft, (part) =>
+      finishEntry({ ...draft.product, ...part, rateLines: draft.lines, limits: draft.limits }, draft, tools),
+    ),
+}
+
+const json = (part: unknown) => z.record(z.string(), z.json()).parse(part)
+
+function taken(
+  read: ReadPart,
+  again: Form,
+  draft: Draft,
+  go: (part: Readonly<Record<string, unknown>>) => Answer | Promise<Answer>,
+): Answer | Promise<Answer> {
+  if (read.ok) return go(read.part)
+  return {
+    reply: reply('question', say('common.not-yet'), {
+      lines: [...read.problems],
+      form: again,
+      audience: 'person',
+    }),
+    state: draft,
+  }
+}
+
+function ask(form: Form, title: ReturnType<typeof say>, draft: Draft): Answer {
+  return {
+    reply: reply('question', title, { form, audience: 'person', safety: { about: ['measuring'] } }),
+    state: draft,
+  }
+}
+
+function askMore(draft: Draft): Answer {
+  return {
+    reply: reply('question', say('book.add.more', { lines: draft.lines.length }), {
+      audience: 'person',
+      choices: [
+        { label: say('book.add.another'), to: { step: 'more' } },
+        { label: say('book.add.enough'), to: { step: 'enough' }, look: 'main' },
+      ],
+    }),
+    state: draft,
+  }
+}
