@@ -1,5 +1,5 @@
 import type { BigNumber } from 'mathjs'
-import { BigNumberDependencies, create, createUnitDependencies, unitDependencies } from 'mathjs'
+import { BigNumberDependencies, create, unitDependencies } from 'mathjs'
 
 /** Digits that every operation keeps. */
 export const WORKING_DIGITS = 64
@@ -12,7 +12,7 @@ export const COMPARED_DIGITS = 40
 
 /** The one instance of the arithmetic: only BigNumber and units, nothing else of the library is loaded. */
 export const math = create(
-  { ...BigNumberDependencies, ...createUnitDependencies, ...unitDependencies },
+  { ...BigNumberDependencies, ...unitDependencies },
   { number: 'BigNumber', precision: WORKING_DIGITS },
 )
 

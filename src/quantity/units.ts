@@ -146,21 +146,12 @@ const BASE: Partial<Record<Dimension, string>> = {
   pressure: 'N/m^2',
 }
 
-/** mathjs takes only letters in the name of a unit. */
-const ALPHABET = 'abcdefghijklmnopqrstuvwxyz'
-
-function measureFactor(id: UnitId, index: number): Big {
+function measureFactor(id: UnitId): Big {
   const base = BASE[dimensionOf(id)]
-  if (base === undefined) return big(1)
-  const name = `unit${ALPHABET[Math.floor(index / 26)]}${ALPHABET[index % 26]}`
-  math.createUnit(name, units[id].define)
-  return big(decimalText(math.unit(math.bignumber(1), name).toNumeric(base) as Big))
+  return base === undefined ? big(1) : big(decimalText(math.unit(units[id].define).toNumeric(base) as Big))
 }
 
-const factors = Object.fromEntries(unitIds.map((id, index) => [id, measureFactor(id, index)])) as Record<
-  UnitId,
-  Big
->
+const factors = Object.fromEntries(unitIds.map((id) => [id, measureFactor(id)])) as Record<UnitId, Big>
 
 /**
  * How many base units (mL, g, m², m, s, km/h, mL/min, Pa) one of this unit is. Temperatures and % have none that is
