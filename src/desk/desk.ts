@@ -1,20 +1,32 @@
 import { type Ask, type Speaker, UNREADABLE } from '#src/conversation/ask.ts'
-import { type Reply, reply } from '#src/conversation/reply.ts'
+import { refill } from '#src/conversation/fields.ts'
+import { Reply, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { readToken } from '#src/conversation/token.ts'
 import { crewStore } from '#src/store/crew-store.ts'
-import { findCrew, findOrCreateCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
+import {
+  type Crew,
+  findCrew,
+  findOrCreateCrew,
+  getCrew,
+  type NewCrew,
+  raiseBookRevision,
+  strangeCrew,
+  updateCrew,
+} from '#src/store/crews.ts'
 import type { Database } from '#src/store/open.ts'
-import { readOnly, savepoint, type Transaction, write } from '#src/store/transaction.ts'
+import { strangePerson } from '#src/store/people.ts'
+import { readOnly, savepoint, type Transaction, TransactionLost, write } from '#src/store/transaction.ts'
 import type { State, Turn } from '#src/store/turns.ts'
 import { isUnwritable } from '#src/store/unwritable.ts'
+import { cleanAsk } from './clean-ask.ts'
 import { dayIn } from './clock.ts'
-import type { Answer, Command, Event, FieldValue, Tools } from './command.ts'
+import { type Answer, type Command, type Event, type FieldValue, StaleState, type Tools } from './command.ts'
 import { floodGate } from './flood.ts'
 import { freeTextsOf } from './free-texts.ts'
 import { parseOptions } from './parse-options.ts'
 import type { Registry } from './registry.ts'
-import type { TakeFiles } from './take-files.ts'
+import { type TakeFiles, type Taken, withoutFiles } from './take-files.ts'
 
 /** What a messenger shows: the reply, and under which number and turn it is kept. */
 export interface Answered {
@@ -55,11 +67,11 @@ export function openDesk(parts: DeskParts): Desk {
 
   return {
     async answer(asked) {
-      const taken = await parts.takeFiles(asked)
+      const taken = await takeFiles(parts, cleanAsk(asked))
       const ask = taken.ask
       const allowed = withinAllowance(`${ask.by.crewKey}/${ask.by.personKey}`, ask.atMs)
       const job = (transaction: Transaction, recorded: boolean) =>
-        answerWithin(parts, transaction, ask, { problems: taken.problems, allowed, recorded })
+        answerWithin(parts, transaction, ask, { ...taken, allowed, recorded })
       try {
         return await write(parts.database, (transaction) => job(transaction, true))
       } catch (error) {
@@ -70,6 +82,21 @@ export function openDesk(parts: DeskParts): Desk {
     },
 
     recall: (turnId, by) => readOnly(parts.database, (transaction) => recallWithin(transaction, turnId, by)),
+  }
+}
+
+/** Files that cannot be kept, on a full disk for instance, are a problem of this request and not the end of it. */
+async function takeFiles(parts: DeskParts, ask: Ask): Promise<Taken> {
+  try {
+    return await parts.takeFiles(ask)
+  } catch (error) {
+    parts.reportError(error, { request: ask.id, about: 'a file cannot be kept' })
+    const { ask: without, names } = withoutFiles(ask)
+    return {
+      ask: without,
+      problems: [say('desk.file-failed', { file: { all: names } })],
+      texts: new Map(),
+    }
   }
 }
 
@@ -93,6 +120,7 @@ async function recallWithin(transaction: Transaction, turnId: number, by: Speake
 
 interface Circumstances {
   readonly problems: readonly Text[]
+  readonly texts: ReadonlyMap<string, string>
   readonly allowed: boolean
   readonly recorded: boolean
 }
@@ -103,20 +131,13 @@ async function answerWithin(
   ask: Ask,
   circumstances: Circumstances,
 ): Promise<Answered> {
-  const crew = await findOrCreateCrew(transaction, {
-    key: ask.by.crewKey,
-    name: ask.by.crewName,
-    language: languageOf(ask.by.crewLocale),
-    zone: parts.defaultZone,
-    atMs: ask.atMs,
-  })
-  await parts.database.words.lockCrew(transaction, crew.id)
+  const { recorded } = circumstances
+  const crew = await enterCrew(parts, transaction, ask, recorded)
   const store = crewStore(transaction, crew.id)
-  const person = await store.people.findOrCreate({
-    key: ask.by.personKey,
-    name: ask.by.personName,
-    atMs: ask.atMs,
-  })
+  const spoken = { key: ask.by.personKey, name: ask.by.personName, atMs: ask.atMs }
+  const person = recorded
+    ? await store.people.findOrCreate(spoken)
+    : ((await store.people.find(spoken.key)) ?? strangePerson(spoken))
   const today = dayIn(crew.zone, ask.atMs)
   const shown = {
     language: { person: person.language ?? languageOf(ask.by.locale), crew: crew.language },
@@ -132,13 +153,13 @@ async function answerWithin(
   })
 
   const target = await findTarget(parts.registry, store, ask)
-  if (target.kind === 'form-again') return kept(target.turn)
+  if (target.kind === 'form-again' && target.turn.personId === person.id) return kept(target.turn)
 
-  const row = circumstances.recorded
+  const row = recorded
     ? await store.turns.create({
         requestId: ask.id,
         personId: person.id,
-        command: target.kind === 'unknown' ? target.name : target.command.name,
+        command: target.kind === 'start' || target.kind === 'next' ? target.command.name : target.name,
         asked: askedOf(ask),
         atMs: ask.atMs,
         day: today,
@@ -165,6 +186,7 @@ async function answerWithin(
     channelKey: ask.by.channelKey,
     locale: shown.language.person,
     heard: null,
+    texts: circumstances.texts,
     updateCrew: (change) => updateCrew(transaction, crew.id, change),
     namesChanged: () => raiseBookRevision(transaction, crew.id),
   }
@@ -177,26 +199,48 @@ async function answerWithin(
     return { ...kept(winner), closed: true }
   }
 
-  const reply = withSafety(parts, decided.answer.reply, row.number, circumstances.recorded)
+  const reply = withSafety(parts, decided.answer.reply, row.number, recorded)
   const state: State | null =
     decided.answer.state === undefined
       ? null
       : ({ version: decided.version, data: decided.answer.state } as State)
-  if (circumstances.recorded) await store.turns.finish(row.id, reply, state)
+  if (recorded) await store.turns.finish(row.id, decided.command, reply, state)
   const pressed = target.kind === 'next' ? await store.turns.get(target.turn.id) : undefined
   return {
     ...shown,
     closed: typeof pressed?.closedBy === 'string',
     reply,
-    number: circumstances.recorded ? row.number : null,
-    turnId: circumstances.recorded ? row.id : null,
+    number: recorded ? row.number : null,
+    turnId: recorded ? row.id : null,
     replayed: false,
   }
 }
 
+/** The crew as it stands once its lock is held: read before, it might miss what the request ahead has changed. */
+async function enterCrew(
+  { database, defaultZone }: DeskParts,
+  transaction: Transaction,
+  { by, atMs }: Ask,
+  recorded: boolean,
+): Promise<Crew> {
+  const spoken: NewCrew = {
+    key: by.crewKey,
+    name: by.crewName,
+    language: languageOf(by.crewLocale),
+    zone: defaultZone,
+    atMs,
+  }
+  if (!recorded) return (await findCrew(transaction, spoken.key)) ?? strangeCrew(spoken)
+  const { id } = await findOrCreateCrew(transaction, spoken)
+  await database.words.lockCrew(transaction, id)
+  const crew = await getCrew(transaction, id)
+  if (crew === undefined) throw new Error('Cannot find the crew whose lock is held')
+  return crew
+}
+
 type Target =
   | { readonly kind: 'unknown'; readonly name: string; readonly because: Text }
-  | { readonly kind: 'form-again'; readonly turn: Turn }
+  | { readonly kind: 'form-again'; readonly name: string; readonly turn: Turn }
   | { readonly kind: 'start'; readonly command: Command; readonly options: Readonly<Record<string, unknown>> }
   | {
       readonly kind: 'next'
@@ -207,6 +251,9 @@ type Target =
       readonly repeat: boolean
     }
 
+/** More of a command that does not exist is neither kept nor repeated. */
+const LONGEST_NAME = 60
+
 async function findTarget(
   registry: Registry,
   store: ReturnType<typeof crewStore>,
@@ -216,12 +263,10 @@ async function findTarget(
     const command = registry.get(ask.command)
     if (ask.command === UNREADABLE)
       return { kind: 'unknown', name: UNREADABLE, because: say('desk.malformed-line') }
-    if (command === undefined)
-      return {
-        kind: 'unknown',
-        name: ask.command,
-        because: say('desk.unknown-command', { name: ask.command }),
-      }
+    if (command === undefined) {
+      const name = ask.command.slice(0, LONGEST_NAME)
+      return { kind: 'unknown', name, because: say('desk.unknown-command', { name }) }
+    }
     return { kind: 'start', command, options: ask.options }
   }
   const gone: Target = { kind: 'unknown', name: 'choice', because: say('desk.unknown-choice') }
@@ -233,7 +278,7 @@ async function findTarget(
   if (token.choice === 'form') {
     const form = turn.reply.form
     if (form === null) return gone
-    if (ask.kind === 'press') return { kind: 'form-again', turn }
+    if (ask.kind === 'press') return { kind: 'form-again', name: turn.command, turn }
     const event: Event = {
       kind: 'submit',
       step: form.to.step,
@@ -256,28 +301,19 @@ async function findTarget(
 
 interface Work {
   readonly ask: Ask
-  readonly target: Exclude<Target, { kind: 'form-again' }>
+  readonly target: Target
   readonly tools: Tools
   readonly circumstances: Circumstances
   readonly transaction: Transaction
 }
 
 type Decision =
-  | { readonly kind: 'answer'; readonly answer: Answer; readonly version: number }
+  | { readonly kind: 'answer'; readonly answer: Answer; readonly command: string; readonly version: number }
   | { readonly kind: 'taken'; readonly closedBy: string }
-
-const refuse = (
-  id: string,
-  parameters: Parameters<typeof say>[1] = {},
-  lines: readonly Text[] = [],
-): Decision => ({
-  kind: 'answer',
-  answer: { reply: reply('refusal', say(id, parameters), { audience: 'person', lines: [...lines] }) },
-  version: 1,
-})
 
 async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   const { ask, target, tools, circumstances } = work
+  const refuse = refusing(target)
   // Words of exposure come before everything else, a wrong option or a missing right included.
   const alarm = freeTextsOf(ask)
     .map(parts.findEmergency)
@@ -296,7 +332,9 @@ async function decide(parts: DeskParts, work: Work): Promise<Decision> {
 
   if (target.kind === 'unknown') return refuse('desk.cannot', {}, [target.because])
   if (!circumstances.allowed) return refuse('desk.flood')
-  if (circumstances.problems.length > 0) return refuse('desk.cannot', {}, circumstances.problems)
+  if (target.kind === 'form-again') return refuse('desk.not-yours', await ownerOf(target.turn, tools))
+  if (circumstances.problems.length > 0)
+    return reopen(target, circumstances.problems) ?? refuse('desk.cannot', {}, circumstances.problems)
 
   const { command } = target
   if (command.may === 'lead' && !tools.isLead) return refuse('desk.lead-only')
@@ -311,41 +349,96 @@ async function decide(parts: DeskParts, work: Work): Promise<Decision> {
 
   const { turn, event, who, repeat } = target
   const isOwner = turn.personId === tools.person.id
-  if (who === 'owner' && !isOwner) {
-    const owner = await tools.store.people.get(turn.personId)
-    return refuse('desk.not-yours', { name: owner?.name ?? '' })
-  }
+  if (who === 'owner' && !isOwner) return refuse('desk.not-yours', await ownerOf(turn, tools))
   if (who === 'lead' && !tools.isLead) return refuse('desk.lead-only')
   if (!repeat && circumstances.recorded && !(await tools.store.turns.close(turn.id, ask.id))) {
     const closedBy = (await tools.store.turns.get(turn.id))?.closedBy
     if (closedBy) return { kind: 'taken', closedBy }
   }
   if (turn.state !== null && turn.state.version !== command.stateVersion)
-    return refuse('desk.changed', { command: { literal: `/${command.name}` } })
+    return refuse('desk.changed', startAgain(command))
   const { next } = command
   if (next === undefined) return refuse('desk.cannot', {}, [say('desk.unknown-choice')])
   return run(parts, work, command, () => next((turn.state?.data ?? null) as never, event, tools))
 }
 
+const startAgain = (command: Command) => ({ command: { literal: `/${command.name}` } })
+
+async function ownerOf(turn: Turn, { store }: Tools): Promise<{ name: string }> {
+  return { name: (await store.people.get(turn.personId))?.name ?? '' }
+}
+
+const refusing =
+  (target: Target) =>
+  (id: string, parameters: Parameters<typeof say>[1] = {}, lines: readonly Text[] = []): Decision => ({
+    kind: 'answer',
+    answer: { reply: reply('refusal', say(id, parameters), { audience: 'person', lines: [...lines] }) },
+    command: target.kind === 'start' || target.kind === 'next' ? target.command.name : target.name,
+    version: 1,
+  })
+
+/** The form once more with everything that was typed, when only a file of it was wrong; null for anything else. */
+function reopen(target: Target, problems: readonly Text[]): Decision | null {
+  if (target.kind !== 'next' || target.event.kind !== 'submit' || target.turn.reply.form === null) return null
+  const { form, audience, safety } = target.turn.reply
+  const { chosen: _chosen, ...about } = safety
+  const again = reply('question', say('common.not-yet'), {
+    lines: [...problems],
+    form: {
+      ...form,
+      open: say('common.correct-it'),
+      fields: refill(form.fields, target.event.fields),
+    },
+    audience,
+    safety: about,
+  })
+  const { state } = target.turn
+  return {
+    kind: 'answer',
+    answer: { reply: again, ...(state === null ? {} : { state: state.data }) },
+    command: target.command.name,
+    version: state?.version ?? 1,
+  }
+}
+
 /** Runs the command so that a bug undoes its work alone: the turn is kept, with an apology. */
 async function run(
   parts: DeskParts,
-  { ask, tools, transaction }: Work,
+  { ask, target, tools, transaction, circumstances }: Work,
   command: Command,
   work: () => Promise<Answer>,
 ): Promise<Decision> {
+  const refuse = refusing(target)
   try {
-    const answer = await savepoint(transaction, work)
-    return { kind: 'answer', answer, version: command.stateVersion }
+    const answer = await savepoint(transaction, async () => asKept(await work()))
+    return { kind: 'answer', answer, command: command.name, version: command.stateVersion }
   } catch (error) {
-    if (isUnwritable(error)) throw error
+    // Without a log nothing is changed: a command that wants to write is refused, one that only reckons has answered.
+    if (isUnwritable(error) && !circumstances.recorded) return refuse('desk.cannot')
+    if (isUnwritable(error) || error instanceof TransactionLost) throw error
+    if (error instanceof StaleState) return refuse('desk.changed', startAgain(command))
     parts.reportError(error, { request: ask.id, command: command.name, number: tools.turn.number })
     return refuse('desk.error', { number: String(tools.turn.number) })
   }
 }
 
+/** The answer as it will be read again, which is how it is shown the first time too. A reply that cannot be kept throws. */
+function asKept(answer: Answer): Answer {
+  return { ...answer, reply: Reply.parse(JSON.parse(JSON.stringify(answer.reply))) }
+}
+
+/** A slip in what a command asks for must not cost the safety line, nor the answer. */
+function safetyFor(parts: DeskParts, answer: Reply, number: number): string[] {
+  try {
+    return [...parts.chooseSafety(answer, number)]
+  } catch (error) {
+    parts.reportError(error, { number, about: 'a safety line cannot be chosen' })
+    return [...parts.chooseSafety({ ...answer, safety: { about: answer.safety.about } }, number)]
+  }
+}
+
 function withSafety(parts: DeskParts, answer: Reply, number: number, recorded: boolean): Reply {
-  const chosen = [...parts.chooseSafety(answer, number)]
+  const chosen = safetyFor(parts, answer, number)
   const lines = recorded ? answer.lines : [say('desk.not-recorded'), ...answer.lines]
   return { ...answer, lines, safety: { ...answer.safety, chosen } }
 }

@@ -79,7 +79,7 @@ async function prepare(
     if (row !== undefined) {
       const chosen = [...sending.chooseSafety(delivery.reply, row.number)]
       const reply = { ...delivery.reply, safety: { ...delivery.reply.safety, chosen } }
-      await store.turns.finish(row.id, reply, null)
+      await store.turns.finish(row.id, delivery.command, reply, null)
     }
     const turn = await store.turns.findByRequest(requestId)
     if (turn === undefined) throw new Error('Cannot find the turn just made')

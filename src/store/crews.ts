@@ -37,7 +37,7 @@ export interface Crew {
   readonly demo: boolean
 }
 
-interface NewCrew {
+export interface NewCrew {
   readonly key: string
   readonly name: string
   readonly language: string
@@ -71,6 +71,21 @@ const read = (row: Row): Crew => ({
   bookRevision: row.bookRevision,
   demo: row.demo === 1,
 })
+
+/** A crew that is not kept yet, while nothing can be written: usual settings, and no rows of its own. */
+export function strangeCrew(crew: NewCrew): Crew {
+  return {
+    id: 0,
+    key: crew.key,
+    name: crew.name,
+    language: crew.language,
+    zone: crew.zone,
+    state: null,
+    settings: CrewSettings.parse({}),
+    bookRevision: 0,
+    demo: false,
+  }
+}
 
 /** The crew of one messenger server, made at its first word. */
 export async function findOrCreateCrew(db: Transaction, crew: NewCrew): Promise<Crew> {

@@ -36,7 +36,7 @@ export function deliveriesOf(db: Transaction, crewId: number) {
           sentAtMs: null,
           createdAtMs: atMs,
         })
-        .onConflict((on) => on.column('nonce').doNothing())
+        .onConflict((on) => on.columns(['crewId', 'nonce']).doNothing())
         .execute()
     },
   }

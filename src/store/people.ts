@@ -47,6 +47,11 @@ const read = (row: Row): Person => ({
   settings: PersonSettings.parse(JSON.parse(row.settings)),
 })
 
+/** Somebody who is not kept yet, while nothing can be written. */
+export function strangePerson({ key, name }: Pick<NewPerson, 'key' | 'name'>): Person {
+  return { id: 0, key, name, language: null, role: 'crew', settings: PersonSettings.parse({}) }
+}
+
 export function peopleOf(db: Transaction, crewId: number) {
   const find = async (key: string): Promise<Person | undefined> => {
     const row = await db

@@ -45,10 +45,15 @@ export function openSqlite(options: SqliteOptions): Database.Database {
     timeout: BUSY_TIMEOUT_MS,
     readonly: options.readonly ?? false,
   })
-  if (!options.readonly && options.path !== ':memory:') db.pragma('journal_mode = WAL')
-  db.pragma('synchronous = FULL')
-  db.pragma('foreign_keys = ON')
-  assertSettings(db, options)
+  try {
+    if (!options.readonly && options.path !== ':memory:') db.pragma('journal_mode = WAL')
+    db.pragma('synchronous = FULL')
+    db.pragma('foreign_keys = ON')
+    assertSettings(db, options)
+  } catch (error) {
+    db.close()
+    throw error
+  }
   return db
 }
 
@@ -69,6 +74,7 @@ class SqliteDriver implements Driver {
   #db: Database.Database | null = null
   #queue: Promise<void> = Promise.resolve()
   #release: (() => void) | null = null
+  #forbidden = false
 
   constructor(options: SqliteOptions) {
     this.#options = options
@@ -97,17 +103,33 @@ class SqliteDriver implements Driver {
   }
 
   async beginTransaction(connection: DatabaseConnection, settings: TransactionSettings): Promise<void> {
-    const begin = settings.accessMode === 'read only' ? 'begin' : 'begin immediate'
+    const readOnly = settings.accessMode === 'read only'
+    const begin = readOnly ? 'begin' : 'begin immediate'
     await patiently(this.#options, () => connection.executeQuery(CompiledQuery.raw(begin)))
+    if (readOnly) this.#forbidWriting()
   }
 
   async commitTransaction(connection: DatabaseConnection): Promise<void> {
+    this.#allowWriting()
     await connection.executeQuery(CompiledQuery.raw('commit'))
   }
 
   async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    this.#allowWriting()
     // A full disk or an I/O error has already rolled back; a second rollback would hide that error.
     if (this.#db?.inTransaction) await connection.executeQuery(CompiledQuery.raw('rollback'))
+  }
+
+  /** SQLite has no read-only transaction: a write inside one would begin to write, and be kept. */
+  #forbidWriting(): void {
+    if (this.#db?.pragma('query_only', { simple: true }) !== 0) return
+    this.#db.pragma('query_only = on')
+    this.#forbidden = true
+  }
+
+  #allowWriting(): void {
+    if (this.#forbidden) this.#db?.pragma('query_only = off')
+    this.#forbidden = false
   }
 
   async destroy(): Promise<void> {

@@ -44,7 +44,7 @@ export interface Tables {
     requestId: Once<string>
     number: number
     personId: Once<number>
-    command: Once<string>
+    command: string
     asked: Once<Json>
     outcome: string
     reply: Json

@@ -15,7 +15,13 @@ export function readOnly<T>(database: Database, work: (transaction: Transaction)
   return database.db.transaction().setAccessMode('read only').execute(work)
 }
 
-/** Runs work so that a failure undoes it alone and leaves the rest of the transaction usable. */
+/** A failure took the whole transaction with it: nothing of this request may be written any more. */
+export class TransactionLost extends Error {}
+
+/**
+ * Runs work so that a failure undoes it alone and leaves the rest of the transaction usable.
+ * @throws what the work threw; TransactionLost, with that as its cause, if an engine rolled back everything at once.
+ */
 export async function savepoint<T>(transaction: Transaction, work: () => Promise<T>): Promise<T> {
   await sql`savepoint command`.execute(transaction)
   try {
@@ -23,7 +29,10 @@ export async function savepoint<T>(transaction: Transaction, work: () => Promise
     await sql`release savepoint command`.execute(transaction)
     return done
   } catch (error) {
-    await sql`rollback to savepoint command`.execute(transaction)
+    // A full disk or an I/O error makes SQLite roll back the transaction itself, and the savepoint with it.
+    await sql`rollback to savepoint command`.execute(transaction).catch(() => {
+      throw new TransactionLost('Cannot go on with this transaction: it was rolled back', { cause: error })
+    })
     throw error
   }
 }

@@ -78,10 +78,12 @@ export function turnsOf(db: Transaction, crewId: number) {
         .executeTakeFirst()
     },
 
-    async finish(id: number, reply: Reply, state: State | null): Promise<void> {
+    /** `command` is the one that answered, which is not always the one that was asked: its choices lead back to it. */
+    async finish(id: number, command: string, reply: Reply, state: State | null): Promise<void> {
       await db
         .updateTable('turns')
         .set({
+          command,
           outcome: reply.outcome,
           reply: JSON.stringify(reply),
           state: state === null ? null : JSON.stringify(state),

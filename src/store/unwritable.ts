@@ -9,9 +9,10 @@ const CODES = new Set([
   '55P03', // PostgreSQL: lock not available
 ])
 
-/** True when the store can perhaps be read, but not written. */
+/** True when the store can perhaps be read, but not written; a cause counts as much as the error itself. */
 export function isUnwritable(error: unknown): boolean {
-  const code = (error as { code?: unknown } | null)?.code
-  if (typeof code !== 'string') return false
+  if (!(error instanceof Error)) return false
+  const code = 'code' in error ? error.code : undefined
+  if (typeof code !== 'string') return isUnwritable(error.cause)
   return CODES.has(code) || code.startsWith('SQLITE_IOERR') || code.startsWith('SQLITE_READONLY')
 }
