@@ -11,7 +11,7 @@ import type { Answer, Tools } from '#src/desk/command.ts'
 import { mayI } from '#src/label/allow.ts'
 import { rateOf, readingOf, strengthOf } from '#src/label/figures.ts'
 import type { Situation } from '#src/label/situation.ts'
-import type { Verdict } from '#src/label/verdict.ts'
+import { compareOutcomes, type Verdict } from '#src/label/verdict.ts'
 import { parseRate } from '#src/quantity/parse-rate.ts'
 import type { Output, Rate, Strength } from '#src/quantity/rate.ts'
 import { sayRate } from '#src/quantity/said.ts'
@@ -94,6 +94,19 @@ async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
           allowSettingsOf(tools.crew),
         )
   const before = judge(rate)
+  const asked =
+    before === null
+      ? null
+      : askWhichGround(ready, before, (situation) =>
+          named.product === null
+            ? before
+            : mayI(
+                named.product.live.body,
+                withRate(situation, rate, output, more),
+                allowSettingsOf(tools.crew),
+              ),
+        )
+  if (asked !== null) return asked
   const stopped = before === null ? null : verdictFor(ready, before)
   if (stopped !== null) {
     if (stopped.outcome === 'refusal') await rememberRefusal(ready, stopped, tools)
@@ -114,6 +127,32 @@ async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
   return 'loads' in planned || isJob(planned)
     ? answerJob(done, planned as JobOutcome, tools)
     : answerFill(done, planned as MixOutcome, tools)
+}
+
+/**
+ * Limits bind ground that was treated before. When nobody has said whether it is the same, and other ground would
+ * be answered more mildly, that is the question.
+ */
+function askWhichGround(
+  { given, situation }: Ready,
+  verdict: Verdict,
+  judge: (situation: Situation) => Verdict,
+): Answer | null {
+  if (given.spots !== undefined || situation.treatments.length === 0) return null
+  const other = judge({
+    ...situation,
+    treatments: situation.treatments.map((one) => ({ ...one, sameGround: false })),
+  })
+  if (compareOutcomes(other.outcome, verdict.outcome) >= 0) return null
+  return askFor(
+    given,
+    say('mixing.which-ground'),
+    [
+      { label: say('mixing.ground-same'), set: { spots: 'same' } },
+      { label: say('mixing.ground-other'), set: { spots: 'other' } },
+    ],
+    { safety: { about: ['spraying'] } },
+  )
 }
 
 /** What stands in the way. Without a site nothing is known of the ground: that is a note and not a hold. */

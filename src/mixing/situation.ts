@@ -24,15 +24,14 @@ export async function situationOf(given: MixOptions, named: Named, tools: Tools)
   const same = given.spots === undefined ? 'unknown' : given.spots === 'same'
   const treatments = area === null ? [] : await historyOf(store, area.id, from, same)
   const season = given.season ?? seasonOf(today)
-  const treatment = given.treatment ?? treatmentOf(treatments, product?.name, today)
+  const names = [...turfs, ...(weed === undefined ? [] : [weed])]
   return {
     turfs: turfs.length === 0 ? 'unknown' : turfs,
-    ...(area === null ? {} : { dormant: area.details.dormant || given.dormant === true ? turfs : [] }),
-    ...(area === null && given.dormant !== undefined ? { dormant: given.dormant ? turfs : [] } : {}),
-    names: Object.fromEntries(turfs.map((id) => [id, plantName(id, tools.locale)])),
+    ...dormancyOf(given, area, turfs),
+    names: Object.fromEntries(names.map((id) => [id, plantName(id, tools.locale)])),
     ...(weed === undefined ? {} : { weed }),
     season,
-    ...(treatment === undefined ? {} : { treatment }),
+    ...(given.treatment === undefined ? {} : { treatment: given.treatment }),
     ...(given.line === undefined ? {} : { line: given.line }),
     ...(stateOf(site, crew) === null ? {} : { state: stateOf(site, crew) ?? '' }),
     licensed: await isCovered(tools),
@@ -86,16 +85,16 @@ export function seasonOf(day: string): Season {
   return month <= 8 ? 'summer' : 'fall'
 }
 
-function treatmentOf(
-  treatments: Situation['treatments'],
-  product: string | undefined,
-  today: string,
-): Situation['treatment'] {
-  const year = today.slice(0, 4)
-  const before = treatments.some(
-    ({ entry, on, sameGround }) => entry === product && on.startsWith(year) && sameGround !== false,
-  )
-  return before ? 'repeat' : undefined
+/** Only the permanent grass sleeps: an overseed is there because it is green. */
+function dormancyOf(
+  given: MixOptions,
+  area: Area | null,
+  turfs: readonly string[],
+): Pick<Situation, 'dormant'> {
+  if (given.dormant === false) return { dormant: [] }
+  const sleeps = given.dormant === true || area?.details.dormant === true
+  if (sleeps) return { dormant: area === null ? turfs : area.details.turfs }
+  return area === null ? {} : { dormant: [] }
 }
 
 /** Two letters before the ZIP of the address; else where the crew works. */
