@@ -61,7 +61,9 @@ function joinGroups(files: readonly EmergencyWords[]): Map<string, readonly stri
 /** The clause without its calm phrases: nothing matches in their place, and no pattern reaches over them. */
 function takeOut(words: readonly Meanings[], calm: readonly Pattern[]): Meanings[] {
   const rest = [...words]
+  const present = presentIn(words)
   for (const pattern of calm) {
+    if (!pattern.mayFit(present)) continue
     for (let place = pattern.find(rest); place !== null; place = pattern.find(rest)) {
       rest.fill(null, place.from, place.to)
     }
@@ -70,11 +72,16 @@ function takeOut(words: readonly Meanings[], calm: readonly Pattern[]): Meanings
 }
 
 function findFirst(patterns: readonly Pattern[], words: readonly Meanings[]) {
+  const present = presentIn(words)
   for (const pattern of patterns) {
-    const place = pattern.find(words)
+    const place = pattern.mayFit(present) ? pattern.find(words) : null
     if (place !== null) return place
   }
   return null
+}
+
+function presentIn(words: readonly Meanings[]): ReadonlySet<string> {
+  return new Set(words.flatMap((meanings) => [...(meanings ?? [])]))
 }
 
 function quote(text: string, clause: Clause, place: { readonly from: number; readonly to: number }): string {

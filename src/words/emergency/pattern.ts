@@ -10,6 +10,8 @@ export interface Pattern {
   readonly find: (words: readonly Meanings[]) => { readonly from: number; readonly to: number } | null
   /** All words that the pattern speaks of, groups resolved. */
   readonly words: ReadonlySet<string>
+  /** False when a word that the pattern cannot do without is absent: saves looking closer. */
+  readonly mayFit: (present: ReadonlySet<string>) => boolean
 }
 
 /** The known words that a typed word may stand for; null where a calm phrase was taken out. */
@@ -29,8 +31,10 @@ const MOST_REPEATED = 6
 /** @throws Error naming a group that does not exist */
 export function readPattern(source: string, groups: ReadonlyMap<string, readonly string[]>): Pattern {
   const elements = source.split(' ').map((part) => readElement(part, source, groups))
+  const needed = elements.filter(({ kind, least, orEnd }) => kind === 'words' && least > 0 && !orEnd)
   return {
     source,
+    mayFit: (present) => needed.every((element) => fits(element, present)),
     words: new Set(elements.flatMap((element) => [...element.words])),
     find(words) {
       for (let from = 0; from < words.length; from++) {
