@@ -15,7 +15,6 @@ export interface ClientParts {
 
 /** A sleep longer than this makes a first response useless, and anything else late enough to be told of. */
 const LONGEST_SLEEP_MS = { callback: 2000, other: 30_000 } as const
-const CALL_TIMEOUT_MS = 10_000
 
 /**
  * The client as a bot of commands needs it: no intents, nothing cached, nobody mentioned. Interactions are taken as
@@ -31,7 +30,6 @@ export function buildClient({ api, log, onInteraction, onEnded }: ClientParts): 
     makeCache: Options.cacheWithLimits(NOTHING),
     rest: {
       ...(api === undefined ? {} : { api }),
-      timeout: CALL_TIMEOUT_MS,
       invalidRequestWarningInterval: 100,
       rejectOnRateLimit: isTooLong,
     },

@@ -21,13 +21,19 @@ const graphemes = new Intl.Segmenter(undefined, { granularity: 'grapheme' })
  */
 export function cutText(text: string, most: number, measure: Measure = lengthOf): string {
   if (text.length <= most && measure(text) <= most) return text
-  const fits = (part: string) => measure(part + ELLIPSIS) <= most
+  const fits = (part: string) => measure(withEllipsis(part)) <= most
   if (!fits('')) return ''
   const ends = [0, ...endsOfGraphemes(text.slice(0, most + 1))]
   const longest = text.slice(0, ends[lastThat(ends, (end) => fits(text.slice(0, end)))])
   const sense = endOfSense(longest)
   const kept = sense === null ? longest : longest.slice(0, sense)
-  return `${kept.trimEnd()}${/[.!?]\s*$/.test(kept) ? ' ' : ''}${ELLIPSIS}`
+  return withEllipsis(kept)
+}
+
+/** Set apart after a sentence, close to a word that was cut. */
+function withEllipsis(text: string): string {
+  const kept = text.trimEnd()
+  return `${kept}${/[.!?]$/.test(kept) ? ' ' : ''}${ELLIPSIS}`
 }
 
 /** The last grapheme of a slice may be half of one, so it does not count. */

@@ -6,11 +6,15 @@ import {
   type REST,
   Routes,
 } from 'discord.js'
+import { FIRST_RESPONSE_MS } from './limits.ts'
 import type { Log } from './log.ts'
 import type { ReadyFile } from './pictures.ts'
 import { describeError, type Trouble, troubleOf } from './platform-error.ts'
 import type { Incoming } from './read.ts'
 import type { MessageBody } from './render.ts'
+
+/** Past this nobody is waiting for a first response, whatever becomes of the call. */
+const MARGIN_MS = 1500
 
 export type Sent = { readonly ok: true } | { readonly ok: false; readonly trouble: Trouble }
 
@@ -42,7 +46,11 @@ export function responderFor(rest: REST, log: Log, incoming: Incoming): Responde
   let hasAnswered = false
   const first = async (response: APIInteractionResponse) => {
     const sent = await attempt('first response', () =>
-      rest.post(Routes.interactionCallback(id, token), { body: response, auth: false }),
+      rest.post(Routes.interactionCallback(id, token), {
+        body: response,
+        auth: false,
+        signal: AbortSignal.timeout(FIRST_RESPONSE_MS + MARGIN_MS),
+      }),
     )
     hasAnswered ||= sent.ok
     return sent

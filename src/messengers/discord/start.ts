@@ -75,7 +75,7 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     },
   })
   const { rest } = client
-  const crews = crewFinder({ crewsOf: options.crewsOf, nameOf: crewNames(rest, log) })
+  const crews = crewFinder({ crewsOf: options.crewsOf, nameOf: crewNames(rest, log, nowMs) })
   const handler = openHandler({ ...options, rest, crews, nowMs })
   const deliver = deliverer({
     rest,

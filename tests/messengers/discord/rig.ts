@@ -1,23 +1,20 @@
 import { onTestFinished } from 'vitest'
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
-import { openDesk } from '#src/desk/desk.ts'
-import { takeFilesInto } from '#src/desk/take-files.ts'
-import { attachmentFetcher } from '#src/messengers/discord/files.ts'
 import {
   type Discord,
   type DiscordOptions,
   startDiscord as startAdapter,
 } from '#src/messengers/discord/start.ts'
-import type { Blobs } from '#src/store/blobs.ts'
 import { type Database, openDatabase } from '#src/store/open.ts'
-import { buildCatalogue } from '#src/words/catalogue.ts'
-import { readWordFiles } from '#src/words/load.ts'
 import {
   type DiscordStandIn,
   type StandInSettings,
   startDiscord as startStandIn,
 } from '#tests/discord-loopback/index.ts'
-import { toyRegistry, toyWords } from './toys.ts'
+import { toyDesk, words } from './desk.ts'
+import { toyRegistry } from './toys.ts'
+
+export { words }
 
 export interface LogLine {
   readonly level: 'debug' | 'info' | 'warn' | 'error'
@@ -36,8 +33,6 @@ export interface Rig {
   turns(): Promise<number>
 }
 
-export const words = buildCatalogue([...readWordFiles(), ...toyWords])
-
 export interface RigOptions {
   readonly world?: StandInSettings
   readonly adapter?: Partial<DiscordOptions>
@@ -53,15 +48,9 @@ export async function startRig({ world = {}, adapter = {}, suggest }: RigOptions
     lines.push({ level, message, about: { ...about } })
   }
   const log = { debug: note('debug'), info: note('info'), warn: note('warn'), error: note('error') }
-  const desk = openDesk({
-    database,
-    registry: toyRegistry,
-    defaultZone: 'America/Chicago',
-    takeFiles: takeFilesInto(blobsInMemory(), attachmentFetcher([`127.0.0.1:${platform.port}`])),
-    findEmergency: () => null,
-    chooseSafety: () => ['measure.gloves-eyes'],
-    reportError: (error, about) => note('error')({ ...about, error: String(error) }, 'desk'),
-  })
+  const desk = toyDesk(database, `127.0.0.1:${platform.port}`, (error, about) =>
+    note('error')({ ...about, error: String(error) }, 'desk'),
+  )
   const start = () =>
     startAdapter({
       token: platform.token,
@@ -110,15 +99,3 @@ const PNG = Buffer.from(
   'base64',
 )
 const typeOf = (name: string) => (name.endsWith('.pdf') ? 'application/pdf' : 'image/png')
-
-function blobsInMemory(): Blobs {
-  const kept = new Map<string, Uint8Array>()
-  return {
-    keep: async (bytes) => {
-      const name = String(kept.size + 1)
-      kept.set(name, bytes)
-      return name
-    },
-    read: async (name) => kept.get(name) ?? new Uint8Array(),
-  } as Blobs
-}

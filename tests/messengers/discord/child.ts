@@ -1,0 +1,27 @@
+/** The adapter as a process of its own: signals, exit codes and stray rejections cannot be seen from inside. */
+import { pino } from 'pino'
+import { endWithSignals } from '#src/messengers/discord/signals.ts'
+import { startDiscord } from '#src/messengers/discord/start.ts'
+import { openDatabase } from '#src/store/open.ts'
+import { toyDesk, words } from './desk.ts'
+import { toyRegistry } from './toys.ts'
+
+const { DISCORD_API: api = '', DISCORD_TOKEN: token = '' } = process.env
+const log = pino({ level: 'debug' })
+const database = await openDatabase({ engine: 'sqlite', path: ':memory:' }, 'practice')
+const desk = toyDesk(database, new URL(api).host, (error, about) => log.error({ ...about, error }, 'desk'))
+const discord = await startDiscord({
+  token,
+  api,
+  desk,
+  registry: toyRegistry,
+  words,
+  suggest: async () => [],
+  crewsOf: async () => [],
+  draw: async (file) => {
+    await new Promise((done) => setTimeout(done, 300))
+    return { name: file.name, type: 'image/png', bytes: new Uint8Array([1, 2, 3]) }
+  },
+  log,
+})
+endWithSignals(discord, log, () => database.close())
