@@ -4,6 +4,7 @@ import { textOf } from '#src/conversation/fields.ts'
 import { defineCommand, type Event, type Tools } from '#src/desk/command.ts'
 import { noteContents } from '#src/mixing/contents.ts'
 import { keepTest } from '#src/mixing/keep-test.ts'
+import { askWhyLift, keepLift } from '#src/mixing/lift.ts'
 import { MixOptions } from '#src/mixing/options.ts'
 import { Poured, pour } from '#src/mixing/poured.ts'
 import { findNamed } from '#src/mixing/resolve.ts'
@@ -22,6 +23,9 @@ export default defineCommand({
   async next({ '@poured': poured, ...given }, event, tools) {
     if (event.step === 'poured' && poured !== undefined) return { reply: await pour(poured, tools) }
     if (event.step === 'output' && event.kind === 'submit') return keepTest(given, event.fields, tools)
+    if (event.step === 'lift') return askWhyLift(given, tools)
+    if (event.step === 'lift-why' && event.kind === 'submit')
+      return (await keepLift(given, event.fields, tools)) ?? mix(given, tools)
     return mix(await answered(given, event, tools), tools)
   },
 })

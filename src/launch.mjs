@@ -3,7 +3,7 @@
  * A bundle starts several times faster and in far less memory than a loader that translates file by file.
  */
 import { createHash } from 'node:crypto'
-import { mkdirSync } from 'node:fs'
+import { mkdirSync, rmSync } from 'node:fs'
 import path from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { build } from 'esbuild'
@@ -39,6 +39,7 @@ await build({
   sourcemap: 'inline',
   logLevel: 'warning',
 })
+process.once('exit', () => rmSync(outfile, { force: true }))
 process.argv.splice(1, 2, outfile)
 process.setSourceMapsEnabled(true)
 await import(pathToFileURL(outfile).href)

@@ -9,6 +9,7 @@ import type { Reason, Verdict } from '#src/label/verdict.ts'
 import { sayReason, saySource } from '#src/label/words.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { sayOutput, sayRate } from '#src/quantity/said.ts'
+import { canBeLifted } from './lift.ts'
 import { pouredState } from './poured.ts'
 import type { Ready } from './run.ts'
 import { safetyOf } from './safety.ts'
@@ -36,7 +37,10 @@ export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Ve
       ],
       parts,
     )
-  return { reply: reply(first.outcome, sayReason(first), parts), state: ready.given }
+  const lift = canBeLifted(ready.named, verdict)
+    ? [{ label: say('mixing.lift'), to: { step: 'lift' }, who: 'lead' as const }]
+    : []
+  return { reply: reply(first.outcome, sayReason(first), { ...parts, choices: lift }), state: ready.given }
 }
 
 function labelLine(reason: Reason): Text[] {

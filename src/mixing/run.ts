@@ -11,12 +11,13 @@ import type { Answer, Tools } from '#src/desk/command.ts'
 import { mayI } from '#src/label/allow.ts'
 import { rateOf, readingOf, strengthOf } from '#src/label/figures.ts'
 import type { Situation } from '#src/label/situation.ts'
-import { compareOutcomes, type Verdict } from '#src/label/verdict.ts'
+import { compareOutcomes, type Reason, type Verdict } from '#src/label/verdict.ts'
 import { parseRate } from '#src/quantity/parse-rate.ts'
 import type { Output, Rate, Strength } from '#src/quantity/rate.ts'
 import { sayRate } from '#src/quantity/said.ts'
 import { answerFill, answerJob, answerVerdict } from './answer.ts'
 import { checkContents } from './contents.ts'
+import { liftNote } from './lift.ts'
 import type { MixOptions } from './options.ts'
 import { askForText, findOutput } from './output.ts'
 import { rememberRefusal, repeatsRefusal } from './refused.ts'
@@ -32,6 +33,8 @@ export interface Ready {
   readonly volumes: Volumes
   readonly output: Output | undefined
   readonly notes: readonly Text[]
+  /** Who lifted holds for this product, area and day, and why. */
+  readonly lifted: Text | null
   readonly situation: Situation
   readonly verdict: Verdict | null
 }
@@ -48,7 +51,8 @@ export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
   if (named.product === null && given.rate === undefined)
     return askForText(given, 'rate', say('mixing.no-rate'))
   const situation = await situationOf(given, named, tools)
-  const rate = chooseRate(given, named, situation, tools)
+  const lifted = await liftNote(named, tools)
+  const rate = chooseRate({ given, named, lifted }, situation, tools)
   if (!rate.ok) return rate.ask
   const volumes = readVolumes(given, named, read)
   const output = await findOutput(given, named, read, tools)
@@ -65,7 +69,8 @@ export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
       rate: rate.value,
       volumes,
       output: output.value?.output,
-      notes: [...contents.notes, ...(output.value?.notes ?? [])],
+      notes: [...(lifted === null ? [] : [lifted]), ...contents.notes, ...(output.value?.notes ?? [])],
+      lifted,
       situation,
       verdict: null,
     },
@@ -134,7 +139,7 @@ async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
  * be answered more mildly, that is the question.
  */
 function askWhichGround(
-  { given, situation }: Ready,
+  { given, situation }: Pick<Ready, 'given' | 'situation'>,
   verdict: Verdict,
   judge: (situation: Situation) => Verdict,
 ): Answer | null {
@@ -155,33 +160,39 @@ function askWhichGround(
   )
 }
 
-/** What stands in the way. Without a site nothing is known of the ground: that is a note and not a hold. */
-function verdictFor(ready: Ready, verdict: Verdict): Verdict | null {
+/** What stands in the way, the strictest first; null when nothing does. */
+function verdictFor({ named, lifted }: Pick<Ready, 'named' | 'lifted'>, verdict: Verdict): Verdict | null {
   const reasons = verdict.reasons.filter(
-    ({ id, outcome }) => !(ready.named.site === null && id === 'label.turf-unknown' && outcome === 'hold'),
+    (reason) => !isUnchecked(reason, named) && !(lifted !== null && reason.outcome === 'hold'),
   )
-  const stops = reasons.filter(({ outcome }) => outcome !== 'answer' && outcome !== 'heads-up')
-  const first = stops[0]
+  const first = reasons.find(({ outcome }) => outcome !== 'answer' && outcome !== 'heads-up')
   return first === undefined ? null : { ...verdict, outcome: first.outcome, reasons }
+}
+
+/** Without a site nothing is known of the ground: that is a note of its own and not a hold. */
+function isUnchecked({ id, outcome }: Reason, { site }: Named): boolean {
+  return site === null && id === 'label.turf-unknown' && outcome === 'hold'
 }
 
 type Chosen = { readonly ok: true; readonly value: Rate } | { readonly ok: false; readonly ask: Answer }
 
 /** The typed rate; else the label's only one; among several lines or a span, the person chooses. */
-function chooseRate(given: MixOptions, named: Named, situation: Situation, tools: Tools): Chosen {
+function chooseRate(
+  { given, named, lifted }: Pick<Ready, 'given' | 'named' | 'lifted'>,
+  situation: Situation,
+  tools: Tools,
+): Chosen {
   const entry = named.product?.live.body
   if (given.rate !== undefined)
     return readRate(given, given.rate, entry === undefined ? {} : readingOf(entry.form), tools)
   if (entry === undefined) throw new RangeError('A mix needs a product or a rate')
-  const verdict = mayI(entry, situation, allowSettingsOf(tools.crew))
-  const ready = { given, named } as Ready
-  const stops = verdict.reasons.filter(
-    ({ outcome, id }) =>
-      ['hold', 'refusal'].includes(outcome) && !(named.site === null && id === 'label.turf-unknown'),
-  )
-  const [stop] = stops
-  if (stop !== undefined)
-    return { ok: false, ask: answerVerdict(ready, { ...verdict, outcome: stop.outcome, reasons: stops }) }
+  const judge = (one: Situation) => mayI(entry, one, allowSettingsOf(tools.crew))
+  const verdict = judge(situation)
+  const ground = askWhichGround({ given, situation }, verdict, judge)
+  if (ground !== null) return { ok: false, ask: ground }
+  const stopped = verdictFor({ named, lifted }, verdict)
+  if (stopped !== null && (stopped.outcome === 'hold' || stopped.outcome === 'refusal'))
+    return { ok: false, ask: answerVerdict({ given, named }, stopped) }
   const [line, ...others] = verdict.rateLines
   if (line === undefined) throw new RangeError('A label entry has no rate line')
   if (others.length > 0)

@@ -1,5 +1,6 @@
 import { deliveriesOf } from './deliveries.ts'
 import { filesOf } from './files.ts'
+import { holdLiftsOf } from './hold-lifts.ts'
 import { incidentsOf } from './incidents.ts'
 import { labelsOf } from './labels.ts'
 import { peopleOf } from './people.ts'
@@ -21,6 +22,7 @@ export function crewStore(db: Transaction, crewId: number) {
     labels: labelsOf(db, crewId),
     treatments: treatmentsOf(db, crewId),
     refusedRates: refusedRatesOf(db, crewId),
+    holdLifts: holdLiftsOf(db, crewId),
     incidents: incidentsOf(db, crewId),
     deliveries: deliveriesOf(db, crewId),
   }

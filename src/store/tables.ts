@@ -154,6 +154,16 @@ export interface Tables {
     rate: Once<string>
     atMs: Once<number>
   }
+  holdLifts: {
+    id: Id
+    crewId: Once<number>
+    entryId: Once<number>
+    areaId: Once<number>
+    day: Once<Day>
+    personId: Once<number>
+    reason: Once<string>
+    createdAtMs: Once<number>
+  }
   incidents: {
     id: Id
     crewId: Once<number>

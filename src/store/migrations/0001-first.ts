@@ -88,6 +88,12 @@ export function first({ id, integer, strict }: ColumnWords): readonly string[] {
       rate text not null, at_ms ${integer} not null, ${of('person_id', 'people')}
     ) ${strict}`,
     'create index refused_rates_by_rate on refused_rates (crew_id, rate)',
+    `create table hold_lifts (
+      id ${id}, ${crew}, entry_id ${integer} not null references label_entries (id),
+      area_id ${integer} not null references areas (id), day text not null,
+      person_id ${integer} not null references people (id), reason text not null, ${created}
+    ) ${strict}`,
+    'create index hold_lifts_by_day on hold_lifts (crew_id, entry_id, area_id, day)',
     `create table incidents (
       id ${id}, ${crew}, person_id ${integer} not null, turn_id ${integer} not null, words text not null,
       closed_at_ms ${integer}, closed_by ${integer}, ${created},
