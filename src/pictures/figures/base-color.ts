@@ -25,6 +25,6 @@ export const baseColor: FigureSet = {
     pen.stroke(points(72, 76, 72, 112), 'hair'),
     pen.stroke(points(82, 84, 82, 116), 'hair'),
   ]),
-  red: shoot('red', (pen) => [pen.hatch(base, 45, 9, 'thin')]),
+  red: shoot('red', (pen) => [pen.hatch(base, 45, 14, 'mid')]),
   purple: shoot('purple', (pen) => [pen.hatch(base, 45, 9, 'thin'), pen.hatch(base, -45, 9, 'thin')]),
 }

@@ -21,7 +21,7 @@ function besideTurf(hue: Hue, pattern: (pen: Pen) => readonly SvgNode[]): Figure
 const dotted = (pen: Pen) => [
   pen.dots(
     placesOn(plant, 6, 0.1, 0.85).map((place) => place.point),
-    3,
+    4.8,
   ),
 ]
 const waves = (pen: Pen) =>

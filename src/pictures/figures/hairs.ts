@@ -44,7 +44,7 @@ const onBlade: Part = (pen) =>
     const row = placesOn(moved(middle, 0, shift), 6, 0.26, 0.86)
     return pen.hairs(
       row.map((place) => place.point),
-      { count: 6, length: 9, side: -1, lean: 30, weight: 'thin' },
+      { count: 6, length: 12, side: -1, lean: 30, weight: 'thin' },
     )
   })
 const onSheath: Part = (pen) => [

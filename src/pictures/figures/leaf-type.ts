@@ -60,7 +60,7 @@ export const leafType: FigureSet = {
     pen.stroke(points(53, 60, 53, 156), 'mid'),
     pen.stroke(points(107, 60, 107, 156), 'mid'),
     pen.shape(oval([80, 58], 27, 14), 'paper', 'bold'),
-    pen.shape(oval([80, 58], 17, 8), 'ink', 'thin'),
+    pen.shape(oval([80, 58], 17, 8), 'black', 'thin'),
     pen.shape(
       [
         [53, 34],

@@ -24,6 +24,6 @@ export const midrib: FigureSet = {
   ]),
   'twin-lines': piece((pen) => [pen.stroke(down(73), 'mid'), pen.stroke(down(87), 'mid')]),
   'many-ribs': piece((pen) => [42, 55, 68, 80, 92, 105, 118].map((x) => pen.stroke(down(x), 'mid'))),
-  faint: piece((pen) => [pen.stroke(down(80), 'hair', '5 9')]),
+  faint: piece((pen) => [pen.stroke(down(80), 'mid', '9 8')]),
   none: piece(() => []),
 }

@@ -19,17 +19,17 @@ const rows = (pen: Pen) =>
   [36, 60, 84].flatMap((y) => [
     pen.dots(
       placesOn(points(64, y, 96, y), 3).map((place) => place.point),
-      3,
+      4.8,
     ),
   ])
 
 export const seedheadColor: FigureSet = {
-  'yellow-brown': colored('tan', (pen) => [pen.hatch(head, 45, 12)]),
+  'yellow-brown': colored('tan', (pen) => [pen.hatch(head, 45, 14, 'mid')]),
   'purple-brown': colored('purple-brown', (pen) => [pen.hatch(head, 45, 7), pen.hatch(head, -45, 7)]),
   green: colored('green', () => []),
   whitish: colored('whitish', () => []),
   black: colored('black', () => []),
-  purple: colored('purple', (pen) => [pen.hatch(head, 45, 8)]),
+  purple: colored('purple', (pen) => [pen.hatch(head, -45, 9, 'thin')]),
   straw: colored('straw', (pen) => [pen.hatch(head, 90, 11)]),
   gray: colored('gray', rows),
 }
