@@ -19,6 +19,7 @@ type Draft = z.infer<typeof Draft>
 export default defineCommand({
   name: 'label add',
   may: 'lead',
+  copiesLabels: true,
   options: z.strictObject({ file: StoredFile.optional().meta({ file: true }) }),
   state: Draft,
   async start({ file }, tools) {

@@ -15,6 +15,7 @@ type Options = z.infer<typeof options>
 export default defineCommand({
   name: 'label revise',
   may: 'lead',
+  copiesLabels: true,
   options,
   state: options,
   start: ask,

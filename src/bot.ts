@@ -67,7 +67,7 @@ export async function openBot(parts: BotParts): Promise<Bot> {
     registry,
     defaultZone: parts.zone,
     takeFiles: takeFilesInto(blobs, parts.fetchFile),
-    findEmergency: (text) => findEmergency(text)?.matched ?? null,
+    findEmergency,
     chooseSafety: choose,
     reportError: parts.reportError,
     ...(parts.slowsFloods === false ? { flood: () => true } : {}),

@@ -61,6 +61,8 @@ export interface Command {
   readonly always?: boolean
   /** Stops while words of exposure are not dealt with: mixing and new records. */
   readonly stopsAfterExposure?: boolean
+  /** Takes words copied from labels, whose first aid speaks of eyes and skin: they are no alarm. */
+  readonly copiesLabels?: boolean
   readonly stateVersion: number
   start(options: never, tools: Tools): Promise<Answer>
   next?(state: never, event: Event, tools: Tools): Promise<Answer>
@@ -79,6 +81,7 @@ interface Definition<Options extends z.ZodObject, State> {
   readonly slow?: boolean
   readonly always?: boolean
   readonly stopsAfterExposure?: boolean
+  readonly copiesLabels?: boolean
   readonly stateVersion?: number
   /** Guards what comes back from the store; a state that does not fit means "start here again". */
   readonly state?: z.ZodType<State>

@@ -43,13 +43,19 @@ export interface Answered {
   readonly demo: boolean
 }
 
+/** What was heard: a spill brings the card, words of a person's exposure or illness also stop the mixing. */
+export interface Alarm {
+  readonly kind: 'exposure' | 'illness' | 'spill'
+  readonly matched: string
+}
+
 export interface DeskParts {
   readonly database: Database
   readonly registry: Registry
   readonly defaultZone: string
   readonly takeFiles: TakeFiles
   /** Finds words of exposure or illness of a person in what somebody typed. */
-  readonly findEmergency: (text: string) => string | null
+  readonly findEmergency: (text: string) => Alarm | null
   readonly chooseSafety: (reply: Reply, number: number) => readonly string[]
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
   readonly flood?: (person: string, nowMs: number) => boolean
@@ -311,23 +317,33 @@ type Decision =
   | { readonly kind: 'answer'; readonly answer: Answer; readonly command: string; readonly version: number }
   | { readonly kind: 'taken'; readonly closedBy: string }
 
+/** The first words of alarm in this request; those about a person before those about a spill. */
+function hear(parts: DeskParts, ask: Ask): Alarm | undefined {
+  const heard = freeTextsOf(ask)
+    .map(parts.findEmergency)
+    .filter((found) => found !== null)
+  return heard.find(({ kind }) => kind !== 'spill') ?? heard[0]
+}
+
+function copiesLabels(target: Target): boolean {
+  return (target.kind === 'start' || target.kind === 'next') && target.command.copiesLabels === true
+}
+
 async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   const { ask, target, tools, circumstances } = work
   const refuse = refusing(target)
   // Words of exposure come before everything else, a wrong option or a missing right included.
-  const alarm = freeTextsOf(ask)
-    .map(parts.findEmergency)
-    .find((found) => found !== null)
+  const alarm = copiesLabels(target) ? undefined : hear(parts, ask)
   const emergency = parts.registry.get('emergency')
-  if (alarm && emergency !== undefined) {
-    if (circumstances.recorded)
+  if (alarm !== undefined && emergency !== undefined) {
+    if (circumstances.recorded && alarm.kind !== 'spill')
       await tools.store.incidents.open({
         personId: tools.person.id,
         turnId: tools.turn.id,
-        words: alarm,
+        words: alarm.matched,
         createdAtMs: tools.nowMs,
       })
-    return run(parts, work, emergency, () => emergency.start({} as never, { ...tools, heard: alarm }))
+    return run(parts, work, emergency, () => emergency.start({} as never, { ...tools, heard: alarm.matched }))
   }
 
   if (target.kind === 'unknown') return refuse('desk.cannot', {}, [target.because])

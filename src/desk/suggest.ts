@@ -31,6 +31,8 @@ interface Names {
 }
 interface NameIndex {
   readonly names: readonly Name[]
+  /** Every value of `within`. */
+  readonly containers: ReadonlySet<string>
   readonly fuse: Fuse<Name>
 }
 
@@ -81,6 +83,7 @@ export function openSuggestions(parts: {
 export function indexOf(names: readonly Name[]): NameIndex {
   return {
     names,
+    containers: new Set(names.flatMap(({ within }) => within ?? [])),
     fuse: new Fuse(names, {
       keys: [
         { name: 'name', weight: 2 },
@@ -96,7 +99,7 @@ export function indexOf(names: readonly Name[]): NameIndex {
 
 function search(index: NameIndex, asked: Suggest): Suggestion[] {
   const fits = (name: Name) =>
-    name.within === undefined || !Object.values(asked.options).some(isOther(name, index))
+    name.within === undefined || !Object.values(asked.options).some(isOther(name.within, index))
   const found = rank(index, asked.typed).filter(fits)
   const unique = [...new Set(found.map((name) => name.name))]
   return unique.slice(0, SHOWN).map((name) => ({ name, value: name }))
@@ -109,8 +112,7 @@ export function rank(index: NameIndex, typed: string): readonly Name[] {
   return index.fuse.search(wanted, { limit: SHOWN * 4 }).map((found) => found.item)
 }
 
-/** True for another name of the same kind of container: its areas are not meant. */
-function isOther(name: Name, index: NameIndex) {
-  const containers = new Set(index.names.map((one) => one.within))
-  return (value: unknown) => typeof value === 'string' && value !== name.within && containers.has(value)
+/** True for another container than this one: its areas are not meant. */
+function isOther(within: string, index: NameIndex) {
+  return (value: unknown) => typeof value === 'string' && value !== within && index.containers.has(value)
 }
