@@ -5,6 +5,7 @@ import type { Catalogue } from '#src/words/catalogue.ts'
 import { cutText, shownCost } from './cut.ts'
 import { escapeText, flattenTyped, oneLine } from './escape.ts'
 import { fitLines, pageLines } from './fit.ts'
+import { sayPlainly } from './language.ts'
 import { type MessageBody, NO_MENTIONS } from './render.ts'
 
 /** A short private remark of the messenger itself, with something to press if need be. */
@@ -34,7 +35,12 @@ export function renderPages(
   const lines = [...one.lines, ...one.working.map((step) => `· ${step}`)]
     .map((line) => line.trim())
     .filter((line) => line !== '')
-  const pages = pageLines(lines, PAGE).slice(0, mostPages)
+  const all = pageLines(lines, PAGE)
+  const pages = all.slice(0, mostPages)
+  const rest =
+    all.length === pages.length
+      ? ''
+      : sayPlainly(words, locale, 'discord.rest-kept', { number: one.number ?? '…' })
   return pages.map((page, at) => {
     const isLast = at === pages.length - 1
     const title = escapeText(cutText(oneLine(one.title), TITLE, shownCost)) || '…'
@@ -42,7 +48,9 @@ export function renderPages(
       one.safety.map((line) => oneLine(line.text)).filter((line) => line !== ''),
       SAFETY,
     )
-    const small = [one.standing, one.numberLine ?? ''].map((line) => cutText(oneLine(line), TITLE, shownCost))
+    const small = [rest, one.standing, one.numberLine ?? ''].map((line) =>
+      cutText(oneLine(line), TITLE, shownCost),
+    )
     const content = [
       ...(at === 0 ? [`**${escapeText(`${one.mark} ${one.word}`)}**\n### ${title}`] : []),
       ...page.map(escapeText),

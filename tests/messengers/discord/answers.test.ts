@@ -163,3 +163,12 @@ test('a slow answer for the crew is shared in a second message', async () => {
   expect(fired.edits.map((later) => isPrivate(later.message))).toEqual([true])
   platform.assertClean()
 })
+
+test('what is longer than six pages says where the rest is kept', async () => {
+  const { platform } = await startRig()
+  const message = await platform.slash({ name: 'lengthy', ...crew, options: { lines: 900 } }).message()
+  const fired = platform.press({ message, customId: buttonIn(message, 'Show all of it') })
+  const { message: last } = await fired.followUp(5)
+  expect(textOf(last)).toContain('-# Shortened: the rest is kept under answer no. 1.')
+  platform.assertClean()
+})

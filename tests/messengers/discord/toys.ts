@@ -180,10 +180,10 @@ const broken = defineCommand({
 const lengthy = defineCommand({
   name: 'lengthy',
   may: 'crew',
-  options: z.strictObject({}),
-  async start() {
-    const lines = Array.from({ length: 200 }, (_, n) => say('toy.step', { n }))
-    return { reply: reply('answer', say('toy.chart'), { lines, working: lines }) }
+  options: z.strictObject({ lines: z.int().optional() }),
+  async start({ lines: count = 200 }) {
+    const lines = Array.from({ length: count }, (_, n) => say('toy.step', { n }))
+    return { reply: reply('answer', say('toy.chart'), { lines, working: lines.slice(0, 200) }) }
   },
 })
 
