@@ -90,17 +90,19 @@ interface Span {
   readonly most: string
 }
 
+const GAP_IDS = {
+  mown: { hold: 'weather.mown-too-close', 'heads-up': 'weather.mown-close' },
+  mow: { hold: 'weather.mow-too-close', 'heads-up': 'weather.mow-close' },
+} as const
+
 function gap(which: 'mown' | 'mow', given: number, spans: readonly Span[]): Reason[] {
   const least = spans.map((span) => span.least).sort(compareNumbers)[0] ?? '0'
-  const most =
-    spans
-      .map((span) => span.most)
-      .sort(compareNumbers)
-      .at(-1) ?? '0'
+  const longest = spans.map((span) => span.most).sort(compareNumbers)
+  const most = longest.at(-1) ?? '0'
   if (compareNumbers(given, most) >= 0) return []
   const outcome = compareNumbers(given, least) < 0 ? 'hold' : 'heads-up'
   const figures = { given: days(given), least: days(least), most: days(most) }
-  return [reason(outcome, `weather.${which}-${outcome === 'hold' ? 'too-close' : 'close'}`, figures)]
+  return [reason(outcome, GAP_IDS[which][outcome], figures)]
 }
 
 function watering(label: LabelDay, turf: TurfState): Reason[] {

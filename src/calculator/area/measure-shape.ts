@@ -29,7 +29,7 @@ export function measureShape(shape: Shape, unit: AreaUnit = 'ft2'): Calculated<Q
   const problems = shapeProblems(shape)
   if (problems.length > 0) return blocked(...problems)
   const area = quantity(amountIn(quantity(squareFeet(shape), 'ft2'), unit), unit)
-  const id = shape.shape === 'circle' ? `area.circle-${shape.by}` : `area.${shape.shape}`
+  const id = shape.shape === 'circle' ? `area.shape.circle-${shape.by}` : `area.shape.${shape.shape}`
   return worked(area, [step(id, { ...measuresOf(shape), area })], shapeFindings(shape))
 }
 
