@@ -6,6 +6,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     testTimeout: 30_000,
     hookTimeout: 60_000,
+    globalSetup: ['tests/helpers/postgres-url.ts'],
     setupFiles: ['tests/loopback-only.ts'],
   },
 })

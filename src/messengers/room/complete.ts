@@ -13,15 +13,15 @@ export async function complete(bot: Bot, by: Speaker, line: string): Promise<[st
     .sort((one, other) => other.length - one.length)[0]
   if (command === undefined)
     return [names.filter((name) => name.startsWith(typed)).map((name) => `/${name} `), line]
-  const schema = bot.registry.get(command)?.options.shape ?? {}
+  const options = Object.keys(bot.registry.get(command)?.options.shape ?? {})
   const value = /([a-z_]+):"?([^":]*)$/.exec(line)
-  if (value?.[1] !== undefined && schema[value[1]] !== undefined) {
+  if (value?.[1] !== undefined && options.includes(value[1])) {
     const [whole, option, text = ''] = value
     const found = await valuesOf(bot, by, command, option, text)
     return [found.map((one) => `${option}:"${one}" `), whole]
   }
   const word = /\S*$/.exec(line)?.[0] ?? ''
-  const left = Object.keys(schema).filter((name) => name.startsWith(word) && !line.includes(`${name}:`))
+  const left = options.filter((name) => name.startsWith(word) && !line.includes(`${name}:`))
   return [left.map((name) => `${name}:`), word]
 }
 

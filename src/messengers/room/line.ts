@@ -19,7 +19,7 @@ const UNIT_MS: Record<TimeUnit, number> = {
 export const waitMs = (line: { readonly amount: number; readonly unit: TimeUnit }): number =>
   line.amount * UNIT_MS[line.unit]
 
-const LONGEST_LINE = 20_000
+const LONGEST_LINE = 10_000
 const LONGEST_WAIT_MS = 10 * 366 * UNIT_MS.days
 
 /** `/command option:value`, `> N`, `= field:value`, `+ 8 days`. Anything else is malformed, never an exception. */
@@ -51,7 +51,7 @@ function readWait(text: string): Line {
 
 export type Values =
   | { readonly ok: true; readonly values: Readonly<Record<string, string>> }
-  | { readonly ok: false; readonly at: string }
+  | { readonly ok: false }
 
 const QUOTES: Readonly<Record<string, string>> = { '"': '"', '“': '”', '„': '“', '«': '»' }
 
@@ -60,18 +60,18 @@ const QUOTES: Readonly<Record<string, string>> = { '"': '"', '“': '”', '„'
  * the next `name:` that is known, so that nobody needs quotes on a phone.
  */
 export function readValues(text: string, known: ReadonlySet<string>): Values {
-  const values: Record<string, string> = {}
+  const values = new Map<string, string>()
   let rest = text.trim()
   while (rest !== '') {
     const name = /^([\p{L}_][\p{L}\p{N}_-]*)\s*:\s*/u.exec(rest)
-    if (name?.[1] === undefined) return { ok: false, at: rest.slice(0, 40) }
+    if (name?.[1] === undefined) return { ok: false }
     const key = name[1].toLowerCase()
     const taken = takeValue(rest.slice(name[0].length), known)
-    if (taken === null) return { ok: false, at: rest.slice(0, 40) }
-    values[key] = taken.value
+    if (taken === null) return { ok: false }
+    values.set(key, taken.value)
     rest = taken.rest
   }
-  return { ok: true, values }
+  return { ok: true, values: Object.fromEntries(values) }
 }
 
 function takeValue(text: string, known: ReadonlySet<string>): { value: string; rest: string } | null {

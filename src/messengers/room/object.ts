@@ -48,14 +48,30 @@ export async function roomObject(
               options,
             })),
           },
-    files: await Promise.all(
-      answered.reply.files.map(async (file) => {
-        const drawn = await bot.draw(file, locale, answered.zone)
-        const place = path.join(folder, `${answered.number ?? 0}-${file.name}`)
+    files: await filesOf(bot, answered, locale, folder),
+  }
+}
+
+/** The answer's pictures and papers, written to the folder. One that cannot be drawn does not cost the answer. */
+async function filesOf(
+  bot: Bot,
+  { reply, number, zone }: Shown['answered'],
+  locale: string,
+  folder: string,
+): Promise<RoomObject['files']> {
+  const files = await Promise.all(
+    reply.files.map(async (file) => {
+      try {
+        const drawn = await bot.draw(file, locale, zone)
+        const place = path.join(folder, `${number ?? 0}-${file.name}`)
         await mkdir(folder, { recursive: true })
         await writeFile(place, drawn.bytes)
         return { name: drawn.name, type: drawn.type, bytes: drawn.bytes.byteLength, path: place }
-      }),
-    ),
-  }
+      } catch (error) {
+        bot.reportError(error, { number, file: file.name })
+        return null
+      }
+    }),
+  )
+  return files.filter((file) => file !== null)
 }

@@ -25,6 +25,9 @@ export interface RoomSession {
   readonly last: Shown | null
 }
 
+/** A line that is too long to be one is only heard so far. */
+const MOST_HEARD = 8_000
+
 /** One person in the practice room, with the last reply in front of them. */
 export function openSession(parts: {
   readonly bot: Bot
@@ -46,23 +49,26 @@ export function openSession(parts: {
   }
   const run = (command: string, options: Record<string, OptionValue>) =>
     answer({ ...base(), kind: 'run', command, options })
-  const malformed = () => run(UNREADABLE, {})
+  /** What could not be read is passed on all the same: it may hold words of exposure. */
+  const malformed = (text: string) => run(UNREADABLE, { text: text.slice(0, MOST_HEARD) })
 
   async function typeCommand(line: Extract<Line, { kind: 'run' }>): Promise<readonly Shown[]> {
     const found = findCommand(bot.registry, line.words)
-    if (found === null) return run(line.words.toLowerCase(), {})
+    if (found === null)
+      return run(line.words.toLowerCase(), line.rest === '' ? {} : { text: `${line.words} ${line.rest}` })
     const { command, left } = found
-    const values = readValues(`${left} ${line.rest}`, knownNames(command))
-    if (!values.ok) return run(UNREADABLE, { at: values.at })
-    return run(command.name, await optionsOf(command, values.values))
+    const schemas = schemasOf(command)
+    const values = readValues(`${left} ${line.rest}`, new Set(schemas.keys()))
+    if (!values.ok) return malformed(`${left} ${line.rest}`)
+    return run(command.name, await optionsOf(schemas, values.values))
   }
 
   async function submit(rest: string): Promise<readonly Shown[]> {
     const form = last?.answered.reply.form
     const turnId = last?.answered.turnId
-    if (!form || !turnId) return malformed()
+    if (!form || !turnId) return malformed(rest)
     const values = readValues(rest, new Set(form.fields.map((field) => field.name)))
-    if (!values.ok) return run(UNREADABLE, { at: values.at })
+    if (!values.ok) return malformed(rest)
     const fields: Record<string, string | string[] | []> = {}
     for (const field of form.fields) {
       const typed = values.values[field.name]
@@ -101,12 +107,12 @@ export function openSession(parts: {
     async type(text) {
       const line = readLine(text)
       if (line.kind === 'nothing') return []
-      if (line.kind === 'malformed') return malformed()
+      if (line.kind === 'malformed') return malformed(text)
       if (line.kind === 'run') return typeCommand(line)
       if (line.kind === 'submit') return submit(line.rest)
       if (line.kind === 'wait') return wait(line)
       const turnId = last?.answered.turnId
-      if (!turnId || line.choice > (last?.answered.reply.choices.length ?? 0)) return malformed()
+      if (!turnId || line.choice > (last?.answered.reply.choices.length ?? 0)) return malformed(text)
       return answer({ ...base(), kind: 'press', token: writeToken({ turnId, choice: line.choice }) })
     },
   }
@@ -125,19 +131,24 @@ function findCommand(
   return null
 }
 
-function knownNames(command: Command): ReadonlySet<string> {
-  const names = Object.entries(command.options.shape)
-  return new Set(names.flatMap(([name, schema]) => [name, ...(metaOf(schema).aliases ?? [])]))
+/** Schemas of the options by every name that is understood. */
+function schemasOf(command: Command): ReadonlyMap<string, z.core.$ZodType> {
+  const options = Object.entries(command.options.shape)
+  return new Map(
+    options.flatMap(([name, schema]) =>
+      [name, ...(metaOf(schema).aliases ?? [])].map((known) => [known, schema] as const),
+    ),
+  )
 }
 
 /** Typed texts as the types that the command's schema wants; what does not fit stays text, for the desk to refuse. */
 async function optionsOf(
-  command: Command,
+  schemas: ReadonlyMap<string, z.core.$ZodType>,
   typed: Readonly<Record<string, string>>,
 ): Promise<Record<string, OptionValue>> {
   const options: Record<string, OptionValue> = {}
   for (const [name, value] of Object.entries(typed)) {
-    const schema = command.options.shape[name]
+    const schema = schemas.get(name)
     const handle = schema !== undefined && metaOf(schema).file ? await handleOf(value) : null
     options[name] = handle ?? (schema === undefined ? value : asTyped(schema, value))
   }

@@ -1,0 +1,78 @@
+import { randomUUID } from 'node:crypto'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import pg from 'pg'
+import { afterAll, beforeAll, describe, onTestFinished } from 'vitest'
+import type { Engine } from '#src/store/dialect.ts'
+import type { Purpose } from '#src/store/migrate.ts'
+import { type Database, type DatabaseAddress, openDatabase } from '#src/store/open.ts'
+import { postgresUrl } from './postgres-url.ts'
+
+/** Where one suite keeps its databases: a temporary folder, or a database of its own on the test server. */
+export interface Place {
+  readonly engine: Engine
+  /** An address that nobody has used yet. */
+  address(): Promise<DatabaseAddress>
+  /** A fresh store, or the one at an address, closed when the test is over. */
+  open(address?: DatabaseAddress, purpose?: Purpose): Promise<Database>
+}
+
+/** Runs a suite on SQLite and, where a server is given, on PostgreSQL. */
+export function eachEngine(name: string, suite: (place: Place) => void): void {
+  describe(`${name}, on SQLite`, () => suite(sqlitePlace()))
+  const url = postgresUrl()
+  if (url !== null) describe(`${name}, on PostgreSQL`, () => suite(postgresPlace(url)))
+}
+
+/** Databases as files in a folder that goes with the suite. */
+export function sqlitePlace(): Place {
+  let folder = ''
+  beforeAll(() => {
+    folder = mkdtempSync(path.join(tmpdir(), 'swardhand-store-'))
+  })
+  afterAll(() => rmSync(folder, { recursive: true, force: true }))
+  return {
+    engine: 'sqlite',
+    address: async () => ({ engine: 'sqlite', path: path.join(folder, `${randomUUID()}.sqlite`) }),
+    async open(address, purpose) {
+      return opened(address ?? (await this.address()), purpose)
+    },
+  }
+}
+
+/** One database for the suite, so that its locks are its own, and a schema for each store in it. */
+function postgresPlace(server: string): Place {
+  const name = `sward_${randomUUID().replaceAll('-', '')}`
+  const url = new URL(server)
+  url.pathname = `/${name}`
+  beforeAll(() => query(server, `create database ${name}`))
+  afterAll(() => query(server, `drop database ${name} with (force)`))
+  return {
+    engine: 'postgres',
+    async address() {
+      const schema = `s_${randomUUID().replaceAll('-', '')}`
+      await query(url.href, `create schema ${schema}`)
+      return { engine: 'postgres', url: url.href, schema, connections: 6 }
+    },
+    async open(address, purpose) {
+      return opened(address ?? (await this.address()), purpose)
+    },
+  }
+}
+
+async function opened(address: DatabaseAddress, purpose: Purpose = 'practice'): Promise<Database> {
+  const database = await openDatabase(address, purpose)
+  onTestFinished(() => database.close())
+  return database
+}
+
+async function query(url: string, statement: string): Promise<void> {
+  const client = new pg.Client({ connectionString: url })
+  await client.connect()
+  try {
+    await client.query(statement)
+  } finally {
+    await client.end()
+  }
+}
