@@ -193,13 +193,7 @@ describe('heat and cold', () => {
       'heads-up',
       ['forecast-hot-advice', 'too-hot-advice'],
     ],
-    [
-      'cold leaves',
-      {},
-      { temperature: degF(39) },
-      'heads-up',
-      ['too-cold-advice'],
-    ],
+    ['cold leaves', {}, { temperature: degF(39) }, 'heads-up', ['too-cold-advice']],
   ])
 })
 

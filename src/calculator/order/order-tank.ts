@@ -12,7 +12,7 @@ export interface OrderedItem {
   readonly item: TankItem
   /** The table that placed it. */
   readonly source: OrderTable['source']
-  /** What is done once it is in, by ids of sentences. */
+  /** What is done once it is in, said by sayDoing(). */
   readonly after: readonly Doing[]
   /** A label put it before or after something, against the table. */
   readonly movedBy: readonly string[]
@@ -52,6 +52,11 @@ export function orderTank(
     ...moved(placed, sorted.order, musts),
   ]
   return worked({ table, fill: table.fill, items: ordered }, steps(table, ordered, musts), findings)
+}
+
+/** What is done after a step or at the end, as a sentence. */
+export function sayDoing(doing: Doing): Step {
+  return step(`order.do.${doing}`)
 }
 
 type Sorted = { readonly order: readonly Placed[] } | { readonly circle: readonly Must[] }

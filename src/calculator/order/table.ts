@@ -39,7 +39,7 @@ export const Code = z.enum([
 ])
 export type Code = z.infer<typeof Code>
 
-/** What is done after a step, as an id of its sentence: `order.do.agitate`. */
+/** What is done after a step. */
 export const Doing = z.enum([
   'agitate',
   'agitate-until-dispersed',
