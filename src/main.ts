@@ -7,6 +7,11 @@ import { WrongDatabase } from './store/migrate.ts'
 
 /** Reads the settings, opens the store, picks the messenger, runs. */
 async function main(args: readonly string[]): Promise<void> {
+  if (args[0] === 'doctor') {
+    const { runDoctor } = await import('./doctor.ts')
+    process.exitCode = await runDoctor(process.env)
+    return
+  }
   const settings = readSettings(process.env)
   const log = pino({ level: settings.logLevel, redact: ['token', '*.token'] }, pino.destination(2))
   const reportError = (error: unknown, about: Readonly<Record<string, unknown>>) =>
@@ -16,7 +21,9 @@ async function main(args: readonly string[]): Promise<void> {
     await runRoom({ args: rest, settings, commands, reportError })
     return
   }
-  throw new SettingsError('Cannot run on Discord yet')
+  // Loaded only when it is wanted: the practice room needs no Discord.
+  const { runLive } = await import('./live.ts')
+  await runLive({ settings, token: settings.discordToken, commands, log, reportError })
 }
 
 main(process.argv.slice(2)).catch((error: unknown) => {

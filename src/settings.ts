@@ -11,6 +11,7 @@ const Environment = z.object({
     .string()
     .regex(/^(sqlite:.+|postgres(ql)?:\/\/.+)$/, 'must be sqlite:PATH or postgres://…')
     .optional(),
+  FILES_FOLDER: z.string().min(1).optional(),
   PORT: z.coerce.number().int().min(1).max(65_535).optional(),
   CREW_TIMEZONE: z
     .string()
@@ -24,7 +25,11 @@ export interface Settings {
   readonly discordApi: string | null
   readonly discordFileHosts: readonly string[]
   readonly database: DatabaseAddress | null
+  /** Where photos are kept; null for a folder beside the database. */
+  readonly filesFolder: string | null
   readonly port: number
+  /** Port of the health page; null when none is set, and then there is none. */
+  readonly healthPort: number | null
   /** Time zone of new crews; null when none is set. */
   readonly zone: string | null
   readonly logLevel: string
@@ -52,7 +57,9 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     discordApi: found.DISCORD_API ?? null,
     discordFileHosts: (found.DISCORD_FILE_HOSTS ?? '').split(',').filter((host) => host !== ''),
     database: found.DATABASE_URL === undefined ? null : addressOf(found.DATABASE_URL),
+    filesFolder: found.FILES_FOLDER ?? null,
     port: found.PORT ?? DEFAULT_PORT,
+    healthPort: found.PORT ?? null,
     zone: found.CREW_TIMEZONE ?? null,
     logLevel: found.LOG_LEVEL,
   }

@@ -1,7 +1,6 @@
 import { type Reply, reply } from '#src/conversation/reply.ts'
 import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
-import { plantName } from '#src/plants.ts'
 import type { Area } from '#src/store/sites.ts'
 import { areaHistory } from './area-history.ts'
 
@@ -35,7 +34,7 @@ export async function siteCard(tools: Tools, siteId: number, title?: Text): Prom
             areas: areas.map((area) => ({
               name: area.name,
               squareFeet: Number(area.squareFeet),
-              turfs: area.details.turfs.map((id) => plantName(id, 'en')),
+              turfs: area.details.turfs.map((id) => ({ say: `plant.${id}` })),
             })),
             mind: mind.map(([, words]) => words),
           },

@@ -1,0 +1,77 @@
+import { createServer, type Server } from 'node:http'
+import path from 'node:path'
+import type { Logger } from 'pino'
+import { openBot, type ReportError } from './bot.ts'
+import type { Command } from './desk/command.ts'
+import { attachmentFetcher } from './messengers/discord/files.ts'
+import { endWithSignals } from './messengers/discord/signals.ts'
+import { type Discord, startDiscord } from './messengers/discord/start.ts'
+import { projectRoot } from './project.ts'
+import { startSending } from './reminders/send-loop.ts'
+import { addressOf, DEFAULT_ZONE, type Settings } from './settings.ts'
+import { crewsOfPerson } from './store/crews-of.ts'
+
+/** Runs on Discord until it is told to end, or the connection ends for good. */
+export async function runLive(parts: {
+  readonly settings: Settings
+  readonly token: string
+  readonly commands: readonly Command[]
+  readonly log: Logger
+  readonly reportError: ReportError
+}): Promise<void> {
+  const { settings, log } = parts
+  const data = path.join(projectRoot(), '.data')
+  const bot = await openBot({
+    address: settings.database ?? addressOf(`sqlite:${path.join(data, 'swardhand.sqlite')}`),
+    purpose: 'live',
+    filesFolder: settings.filesFolder ?? path.join(data, 'files'),
+    zone: settings.zone ?? DEFAULT_ZONE,
+    commands: parts.commands,
+    fetchFile: attachmentFetcher(settings.discordFileHosts),
+    reportError: parts.reportError,
+  })
+  try {
+    const discord = await startDiscord({
+      token: parts.token,
+      ...(settings.discordApi === null ? {} : { api: settings.discordApi }),
+      desk: bot.desk,
+      registry: bot.registry,
+      words: bot.words,
+      suggest: bot.suggest,
+      crewsOf: (personKey) => crewsOfPerson(bot.database, personKey, 'discord:'),
+      draw: bot.draw,
+      log,
+      deliverQueue: (deliver) =>
+        startSending(bot, async (address, answered, nonce) => {
+          await deliver(address, answered, nonce)
+        }),
+    })
+    const health = settings.healthPort === null ? null : await serveHealth(discord, settings.healthPort)
+    log.info({ commands: bot.registry.size }, 'ready')
+    endWithSignals(discord, log, async () => {
+      health?.close()
+      await bot.close()
+    })
+  } catch (error) {
+    await bot.close()
+    throw error
+  }
+}
+
+/** One page, on loopback only: 200 while every shard is well, else 503. */
+function serveHealth(discord: Discord, port: number): Promise<Server> {
+  const server = createServer((request, response) => {
+    if (request.url !== '/health') {
+      response.writeHead(404).end()
+      return
+    }
+    const health = discord.health()
+    response
+      .writeHead(health.ok ? 200 : 503, { 'content-type': 'application/json' })
+      .end(JSON.stringify(health))
+  })
+  return new Promise((done, fail) => {
+    server.once('error', fail)
+    server.listen(port, '127.0.0.1', () => done(server))
+  })
+}

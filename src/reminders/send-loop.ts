@@ -1,0 +1,40 @@
+import type { Bot } from '#src/bot.ts'
+import { type Deliver, sendDue } from './send-due.ts'
+
+const EVERY_MS = 15_000
+
+/** Looks for what is due, again and again, one look at a time. Returns what ends it, after the look under way. */
+export function startSending(
+  bot: Bot,
+  deliver: Deliver,
+  nowMs: () => number = Date.now,
+): () => Promise<void> {
+  let ended = false
+  let timer: NodeJS.Timeout | undefined
+  let looking: Promise<void> = Promise.resolve()
+
+  const look = async () => {
+    try {
+      await sendDue({
+        database: bot.database,
+        deliver,
+        nowMs: nowMs(),
+        chooseSafety: bot.chooseSafety,
+        reportError: bot.reportError,
+        stopped: () => ended,
+      })
+    } catch (error) {
+      bot.reportError(error, { about: 'sending what is due' })
+    }
+    if (!ended) timer = setTimeout(start, EVERY_MS)
+  }
+  const start = () => {
+    looking = look()
+  }
+  start()
+  return async () => {
+    ended = true
+    clearTimeout(timer)
+    await looking
+  }
+}
