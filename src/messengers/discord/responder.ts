@@ -1,7 +1,9 @@
+import { setTimeout as wait } from 'node:timers/promises'
 import {
   type APIInteractionResponse,
   InteractionResponseType,
   MessageFlags,
+  RateLimitError,
   type RawFile,
   type REST,
   Routes,
@@ -45,13 +47,13 @@ export function responderFor(rest: REST, log: Log, incoming: Incoming): Responde
   }
   let hasAnswered = false
   const first = async (response: APIInteractionResponse) => {
-    const sent = await attempt('first response', () =>
+    const call = () =>
       rest.post(Routes.interactionCallback(id, token), {
         body: response,
         auth: false,
         signal: AbortSignal.timeout(FIRST_RESPONSE_MS + MARGIN_MS),
-      }),
-    )
+      })
+    const sent = await attempt('first response', () => callAgain(call))
     hasAnswered ||= sent.ok
     return sent
   }
@@ -68,11 +70,13 @@ export function responderFor(rest: REST, log: Log, incoming: Incoming): Responde
       }),
     editFirst: (body, files) =>
       attempt('edit', () =>
-        rest.patch(Routes.webhookMessage(applicationId, token, '@original'), {
-          body: withoutEphemeral(body),
-          auth: false,
-          files: rawFiles(files),
-        }),
+        callAgain(() =>
+          rest.patch(Routes.webhookMessage(applicationId, token, '@original'), {
+            body: withoutEphemeral(body),
+            auth: false,
+            files: rawFiles(files),
+          }),
+        ),
       ),
     followUp: (body, files) =>
       attempt('follow-up', () =>
@@ -83,6 +87,28 @@ export function responderFor(rest: REST, log: Log, incoming: Incoming): Responde
           files: rawFiles(files),
         }),
       ),
+  }
+}
+
+const PAUSES_MS = [100, 400]
+
+/**
+ * The client does not repeat a call whose connection was cut, though what it tells of is written already: without an
+ * answer its person would do it again. Only for calls that do no more the second time; one that is refused as
+ * answered after it was sent before has arrived.
+ */
+async function callAgain(call: () => Promise<unknown>): Promise<void> {
+  for (let attempt = 0; ; attempt += 1) {
+    try {
+      await call()
+      return
+    } catch (error) {
+      const trouble = troubleOf(error)
+      if (trouble === 'answered' && attempt > 0) return
+      const pauseMs = PAUSES_MS[attempt]
+      if (pauseMs === undefined || trouble !== 'later' || error instanceof RateLimitError) throw error
+      await wait(pauseMs)
+    }
   }
 }
 

@@ -133,3 +133,30 @@ test('a button of another program is refused politely', async () => {
   expect(buttonsOf(message)).toEqual([])
   platform.assertClean()
 })
+
+const CALLBACK = { method: 'POST', route: /callback$/ }
+
+test.each(['before', 'after'] as const)(
+  'a first response whose connection is cut %s it was taken is sent again',
+  async (when) => {
+    const { platform, turns, lines } = await startRig()
+    platform.faults.drop(CALLBACK, { when })
+    const fired = platform.slash({ name: 'chart', ...crew })
+    await fired.edit()
+    expect(platform.messagesIn('field')).toHaveLength(1)
+    expect(await turns()).toBe(1)
+    expect(lines.filter((line) => line.level === 'error')).toEqual([])
+  },
+)
+
+test('an answer refused for want of rights on its own token does not end the bot', async () => {
+  const { platform, discord, lines } = await startRig()
+  platform.faults.unauthorized(CALLBACK)
+  platform.slash({ name: 'echo', ...crew, options: { words: 'x' } })
+  await vi.waitFor(() =>
+    expect(lines.map((line) => line.message)).toContain('the platform did not take an answer'),
+  )
+  expect(discord.health().ended).toBeNull()
+  const next = platform.slash({ name: 'echo', ...crew, options: { words: 'y' } })
+  expect(textOf(await next.message())).toContain('2 gal for y')
+})

@@ -7,7 +7,7 @@ import { toyRegistry } from './toys.ts'
 const crew = { user: 'demo.crew', channel: 'field' }
 const echo = { name: 'echo', ...crew, options: { words: 'x' } }
 
-test('no intents are asked for, and requests before the client is ready are answered', async () => {
+test('no intents are asked for, and nobody is kept in memory', async () => {
   const { platform, discord } = await startRig()
   const identifies = [...platform.gateway.sessions.values()].map((session) => session.intents)
   expect(identifies).toEqual([0])
@@ -178,7 +178,7 @@ test('lead by a role is known without the intent for servers', async () => {
   )
 })
 
-test('two shards: each answers its servers and is looked after', async () => {
+test('two shards are both ready, looked after, and answer', async () => {
   const { platform, discord } = await startRig({ world: { shards: 2 } })
   await platform.slash(echo).message()
   expect(discord.health().shards.map((one) => one.isReady)).toEqual([true, true])
