@@ -14,6 +14,7 @@ export function keyFiles(): KeyFiles {
     characters: characters.map((name) => dataFile(`characters/${name}`)),
     groups: dataFile('taxa/groups.json'),
     lookAlikes: dataFile('taxa/look-alikes.json'),
+    commonWeeds: dataFile('taxa/common-weeds.json'),
     sources: dataFile('taxa/sources.json'),
   }
 }

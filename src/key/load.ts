@@ -1,7 +1,16 @@
 import { z } from 'zod'
 import { readCell } from './cell.ts'
 import { parseCsv } from './csv.ts'
-import { Character, Group, type KeyData, LookAlike, Source, type Taxon, TaxonRow } from './schema.ts'
+import {
+  Character,
+  CommonWeeds,
+  Group,
+  type KeyData,
+  LookAlike,
+  Source,
+  type Taxon,
+  TaxonRow,
+} from './schema.ts'
 
 /** The texts of the data files, each with the name that its errors are reported under. */
 export type KeyFile = { readonly name: string; readonly text: string }
@@ -10,6 +19,7 @@ export type KeyFiles = {
   readonly characters: readonly KeyFile[]
   readonly groups: KeyFile
   readonly lookAlikes: KeyFile
+  readonly commonWeeds: KeyFile
   readonly sources: KeyFile
 }
 
@@ -34,7 +44,8 @@ export function parseKey(files: KeyFiles): KeyResult {
   const sources = parseList(files.sources, Source, problems)
   problems.push(...checkCharacters(files, characters))
   const taxa = parseTaxa(files.taxa, characters, sources, problems)
-  const key = { characters, taxa, groups, lookAlikes, sources }
+  const commonWeeds = parseJson(files.commonWeeds, CommonWeeds, problems)?.taxa ?? []
+  const key = { characters, taxa, groups, lookAlikes, commonWeeds, sources }
   problems.push(...checkLinks(files, key))
   return problems.length === 0 ? { ok: true, value: key } : { ok: false, error: problems }
 }
@@ -57,19 +68,23 @@ export function problemText(problem: KeyProblem): string {
 }
 
 function parseList<T>(file: KeyFile, schema: z.ZodType<T>, problems: KeyProblem[]): T[] {
+  return parseJson(file, z.array(schema), problems) ?? []
+}
+
+function parseJson<T>(file: KeyFile, schema: z.ZodType<T>, problems: KeyProblem[]): T | undefined {
   let json: unknown
   try {
     json = JSON.parse(file.text)
   } catch (error) {
     problems.push({ file: file.name, message: `not readable as JSON: ${(error as Error).message}` })
-    return []
+    return undefined
   }
-  const parsed = z.array(schema).safeParse(json)
+  const parsed = schema.safeParse(json)
   if (parsed.success) return parsed.data
   for (const issue of parsed.error.issues) {
     problems.push({ file: file.name, cell: issue.path.join('.'), message: issue.message })
   }
-  return []
+  return undefined
 }
 
 function checkCharacters(files: KeyFiles, characters: readonly Character[]): KeyProblem[] {
@@ -215,6 +230,9 @@ function checkLinks(files: KeyFiles, key: KeyData): KeyProblem[] {
         problems.push({ file: files.groups.name, cell: group.id, message: `no plant "${member}"` })
       }
     }
+  }
+  for (const id of key.commonWeeds) {
+    if (!taxa.has(id)) problems.push({ file: files.commonWeeds.name, message: `no plant "${id}"` })
   }
   for (const pair of key.lookAlikes) {
     const file = files.lookAlikes.name

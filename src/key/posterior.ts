@@ -71,10 +71,16 @@ export function posteriorOf(model: Model, walk: Walk): Posterior {
 
 function priors(model: Model, guarded: readonly number[]): Float64Array {
   const { settings, key } = model
+  const turfs = new Set(guarded)
+  const common = new Set(key.commonWeeds)
+  const weights = Float64Array.from(key.taxa, (taxon, index) => {
+    if (turfs.has(index)) return 0
+    return common.has(taxon.id) ? settings.commonWeight : 1
+  })
+  const total = weights.reduce((sum, weight) => sum + weight, 0)
   const known = 1 - settings.noveltyPrior
-  const count = key.taxa.length
-  if (guarded.length === 0) return new Float64Array(count).fill(known / count)
-  const rest = new Float64Array(count).fill(((1 - settings.ownPrior) * known) / (count - guarded.length))
-  for (const turf of guarded) rest[turf] = (settings.ownPrior * known) / guarded.length
-  return rest
+  const own = guarded.length === 0 ? 0 : settings.ownPrior
+  const prior = weights.map((weight) => ((1 - own) * known * weight) / total)
+  for (const turf of guarded) prior[turf] = (own * known) / guarded.length
+  return prior
 }

@@ -77,6 +77,10 @@ export const LookAlike = z.strictObject({
 })
 export type LookAlike = z.infer<typeof LookAlike>
 
+/** The weeds that crews meet most; met more often, they are expected a little more. */
+export const CommonWeeds = z.strictObject({ source: z.string().min(1), taxa: z.array(Id).min(1) })
+export type CommonWeeds = z.infer<typeof CommonWeeds>
+
 export const Source = z.strictObject({ id: z.string().min(1), citation: z.string().min(1) })
 export type Source = z.infer<typeof Source>
 
@@ -136,5 +140,6 @@ export type KeyData = {
   readonly taxa: readonly Taxon[]
   readonly groups: readonly Group[]
   readonly lookAlikes: readonly LookAlike[]
+  readonly commonWeeds: readonly string[]
   readonly sources: readonly Source[]
 }

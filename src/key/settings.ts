@@ -5,6 +5,7 @@ const Share = z.number().min(0).max(1)
 /** Every threshold of the key. The reasons stand beside the defaults below and in docs/key.md. */
 export const Settings = z.strictObject({
   ownPrior: Share,
+  commonWeight: z.number().min(1),
   noveltyPrior: Share,
   noveltyChange: z.number().min(0),
   nearMistakes: Share,
@@ -32,6 +33,8 @@ export type Settings = z.infer<typeof Settings>
 export const DEFAULT_SETTINGS: Settings = {
   /** A patch that a crew asks about is the lawn's own grass about one time in three: judgement, no source. */
   ownPrior: 0.3,
+  /** Each of the twenty commonest weeds is expected this many times as often as another plant. */
+  commonWeight: 3,
   /** One plant in eight is none of those in the data: judgement, no source. */
   noveltyPrior: 0.12,
   /** A plant that is not in the data differs from its nearest relative here this many times as often as ours do. */
@@ -39,31 +42,31 @@ export const DEFAULT_SETTINGS: Settings = {
   /** Mistakes mostly go to a state that looks alike; the rest go anywhere. */
   nearMistakes: 0.75,
   /** How far a cell from memory is pulled towards "anything its plant group may show". */
-  memoryDoubt: 0.3,
+  memoryDoubt: 0.2,
   /** How often a part that a plant does not have is reported as missing rather than guessed at. */
   noSuchPart: 0.7,
   /** A name is given when it holds this share of all that is possible, plants not in the data included. */
-  nameShare: 0.85,
+  nameShare: 0.9,
   /** ... and outweighs a relative that is not in the data by this factor. */
-  nameOverNovel: 8,
+  nameOverNovel: 9,
   /** The name must be this many times as probable as each turf that could be here. */
-  guardOdds: 600,
+  guardOdds: 150,
   ownShare: 0.9,
   /** The own grass must explain the answers this many times better than any other plant, whatever was expected. */
-  ownOverOthers: 4,
+  ownOverOthers: 3,
   noneFitsShare: 0.5,
   /** A plant is still possible while the best one explains the answers at most this many times better. */
   stillPossibleRatio: 150,
   /** A second look that agrees is worth half an answer more: the same person errs the same way again. */
-  confirmedPower: 1.6,
+  confirmedPower: 1.3,
   /** ... so asking for one is worth less than asking something new. */
   againWorth: 0.7,
   /** Tempers a hallmark to about ten times for a plant that has it; published keys treat one as nearly enough. */
   hallmarkPower: 0.6,
   /** Answers whose mistakes go together count n^(1 - familyPower), not n. */
-  familyPower: 0.25,
+  familyPower: 0.15,
   turfWorth: 0.35,
-  effortPower: 0.7,
+  effortPower: 0.3,
   minWorth: 0.004,
   maxQuestions: 13,
   guessWorth: 1,

@@ -38,7 +38,7 @@ export function nameable(model: Model, posterior: Posterior): Unit | undefined {
     const share = shareOf(unit, posterior.share)
     const novel = novelNear(unit, posterior)
     return (
-      share >= settings.nameShare &&
+      share >= settings.nameShare * (1 - posterior.novelTotal) &&
       share >= settings.nameOverNovel * novel &&
       agreeing(model, posterior, top)
     )

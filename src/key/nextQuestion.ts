@@ -1,0 +1,70 @@
+import { modelOf } from './model.ts'
+import { posteriorOf } from './posterior.ts'
+import { rankQuestions } from './question.ts'
+import type { Character, KeyData, State } from './schema.ts'
+import { DEFAULT_SETTINGS } from './settings.ts'
+import { verdictOf } from './verdict.ts'
+import type { Walk } from './walk.ts'
+
+/**
+ * The question to ask next. `states`: what to offer, in the order of the data, "none seen" or "none of these" among
+ * them; "can't tell" is always offered beside them. `offersAbsent`: offer "it has no such part".
+ * `again`: it was answered before, and that answer speaks against the leading name: ask for a second look.
+ */
+export type Question = {
+  readonly character: Character
+  readonly states: readonly State[]
+  readonly offersAbsent: boolean
+  readonly again: boolean
+}
+
+/** The question with the best expected information per effort; null when there is a result or nothing worth asking. */
+export function nextQuestion(key: KeyData, walk: Walk): Question | null {
+  const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
+  if (asked(walk) >= model.settings.maxQuestions) return null
+  const posterior = posteriorOf(model, walk)
+  if (verdictOf(model, posterior).result !== 'hold') return null
+  const best = rankQuestions(model, posterior, walk)[0]
+  if (best === undefined) return null
+  const { character, outcomes } = best.compiled
+  return {
+    character,
+    states: character.kind === 'hallmark' ? offeredHallmarks(key, walk, character) : character.states,
+    offersAbsent: character.part === undefined && outcomes.some((outcome) => outcome.id === 'absent'),
+    again: best.again,
+  }
+}
+
+/** How many questions this walk has cost: answers and second looks. */
+export function asked(walk: Walk): number {
+  return walk.answers.reduce(
+    (sum, answer) => sum + (answer.kind !== 'cant-tell' && answer.confirmed !== undefined ? 2 : 1),
+    0,
+  )
+}
+
+const HALLMARKS_OFFERED = 8
+
+/** The hallmarks of the plants that are still possible; to offer all would bury the one that matters. */
+function offeredHallmarks(key: KeyData, walk: Walk, character: Character): State[] {
+  const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
+  const { share } = posteriorOf(model, walk)
+  const noHead = walk.answers.some(
+    (answer) =>
+      answer.character === 'seedhead' && answer.kind === 'states' && answer.states.includes('none-seen'),
+  )
+  const weight = new Map<string, number>()
+  key.taxa.forEach((taxon, index) => {
+    const cell = taxon.cells[character.id]
+    for (const state of cell?.kind === 'states' ? cell.states : []) {
+      weight.set(state, (weight.get(state) ?? 0) + (share[index] ?? 0))
+    }
+  })
+  const ranked = character.states
+    .filter(
+      (state) => state.neutral !== true && weight.has(state.id) && !(noHead && state.needsHead === true),
+    )
+    .sort((a, b) => (weight.get(b.id) ?? 0) - (weight.get(a.id) ?? 0))
+    .slice(0, HALLMARKS_OFFERED)
+  return [...ranked, ...character.states.filter((state) => state.neutral === true)]
+}

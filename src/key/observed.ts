@@ -1,0 +1,200 @@
+import { measured } from './measured.ts'
+import type { Character, KeyData } from './schema.ts'
+import { plain } from './text.ts'
+import { charactersNamed, sensesOf, stateNamed, type Vocabulary, vocabularyOf } from './vocabulary.ts'
+import type { Answer } from './walk.ts'
+
+/** What could not be understood: the words as typed and, where they help, what would be. */
+export type ObservedProblem =
+  | { readonly kind: 'unknown-character'; readonly text: string }
+  | {
+      readonly kind: 'unknown-state'
+      readonly text: string
+      readonly character: string
+      readonly allowed: readonly string[]
+    }
+  | { readonly kind: 'ambiguous'; readonly text: string; readonly characters: readonly string[] }
+  | { readonly kind: 'not-a-number'; readonly text: string; readonly character: string }
+  | { readonly kind: 'twice'; readonly text: string; readonly character: string }
+
+export type Observed = { readonly answers: readonly Answer[]; readonly problems: readonly ObservedProblem[] }
+
+type Read =
+  | { readonly ok: true; readonly value: Answer }
+  | { readonly ok: false; readonly error: ObservedProblem }
+
+/**
+ * Reads what a person has seen: `vernation=folded; blade_width_mm=6` with ids, or everyday words such as
+ * "folded, stolons, blade 6 mm, no seed head". Semicolons part the answers, commas too where no `=` stands.
+ * Everything that was understood is returned beside every problem.
+ */
+export function parseObserved(key: KeyData, text: string): Observed {
+  const vocabulary = vocabularyOf(key)
+  const answers: Answer[] = []
+  const problems: ObservedProblem[] = []
+  for (const part of parts(text)) {
+    const read = readPart(vocabulary, part)
+    if (!read.ok) problems.push(read.error)
+    else if (answers.some((one) => one.character === read.value.character)) {
+      const merged = merge(key, answers, read.value)
+      if (!merged) problems.push({ kind: 'twice', text: part, character: read.value.character })
+    } else answers.push(read.value)
+  }
+  return { answers, problems }
+}
+
+function parts(text: string): string[] {
+  return text
+    .split(/[;\n]/)
+    .flatMap((part) => {
+      const equals = part.match(/[=:]/g)?.length ?? 0
+      if (equals === 1) return [part]
+      return part.split(equals === 0 ? /,(?!\d)|\band (?=no |the )/ : /,/)
+    })
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
+}
+
+/** Two answers on a character of which several states may hold are one answer. */
+function merge(key: KeyData, answers: Answer[], added: Answer): boolean {
+  const kind = key.characters.find((one) => one.id === added.character)?.kind
+  const at = answers.findIndex((one) => one.character === added.character)
+  const former = answers[at]
+  if (former?.kind !== 'states' || added.kind !== 'states') return false
+  const same = added.states.every((state) => former.states.includes(state))
+  if (kind !== 'many' && kind !== 'hallmark' && !same) return false
+  answers[at] = { ...former, states: [...new Set([...former.states, ...added.states])] }
+  return true
+}
+
+function readPart(vocabulary: Vocabulary, part: string): Read {
+  const match = /^([^=:]+)[=:](.*)$/.exec(part)
+  if (match === null) return readPhrase(vocabulary, part)
+  const name = (match[1] ?? '').trim()
+  const characters = charactersNamed(vocabulary, name)
+  const reads = characters.map((character) => readValue(character, (match[2] ?? '').trim()))
+  const first = reads[0] ?? { ok: false, error: { kind: 'unknown-character', text: name } }
+  return reads.find((read) => read.ok) ?? first
+}
+
+const CANT_TELL = /^(\?+|cant tell|can not tell|cannot tell|dont know|do not know|not sure|unsure|unknown)$/
+const NO_SUCH_PART = /^(absent|none|no|na|n a|has none|no such part|missing|not there)$/
+
+/** Reads a value of a known character: states, a number with or without unit, "absent", "can't tell". */
+export function readValue(character: Character, text: string): Read {
+  const id = character.id
+  const words = plain(text)
+  if (text.trim() === '' || /^\?+$/.test(text.trim()) || CANT_TELL.test(words)) {
+    return { ok: true, value: { kind: 'cant-tell', character: id } }
+  }
+  const whole = stateNamed(character, text)
+  if (whole !== undefined) return { ok: true, value: { kind: 'states', character: id, states: [whole.id] } }
+  if (character.grid !== undefined) {
+    const span = measured(text, character)
+    if (span !== undefined) return { ok: true, value: { kind: 'range', character: id, ...span } }
+  }
+  if (NO_SUCH_PART.test(words)) return { ok: true, value: noPart(character) }
+  if (character.grid !== undefined) {
+    return { ok: false, error: { kind: 'not-a-number', text, character: id } }
+  }
+  return readStates(character, text)
+}
+
+function noPart(character: Character): Answer {
+  const none = character.states.find((state) => state.neutral === true)
+  return character.part !== undefined && none !== undefined
+    ? { kind: 'states', character: character.id, states: [none.id] }
+    : { kind: 'absent', character: character.id }
+}
+
+function readStates(character: Character, text: string): Read {
+  const pieces = text.split(/[,|/+&]|\bor\b|\band\b/).filter((piece) => piece.trim() !== '')
+  const states = pieces.map((piece) => stateNamed(character, piece))
+  const found = states.flatMap((state) => state?.id ?? [])
+  if (found.length === pieces.length && found.length > 0) {
+    return { ok: true, value: { kind: 'states', character: character.id, states: [...new Set(found)] } }
+  }
+  const unclear = pieces.find((_, index) => states[index] === undefined) ?? text
+  const allowed = character.states.map((state) => state.id)
+  return {
+    ok: false,
+    error: { kind: 'unknown-state', text: unclear.trim(), character: character.id, allowed },
+  }
+}
+
+/** Reads words without a character's name in front: "folded", "no seed head", "blade 6 mm wide", "blunt tip". */
+function readPhrase(vocabulary: Vocabulary, part: string): Read {
+  const senses = sensesOf(vocabulary, part)
+  const [sense, ...others] = senses
+  if (sense !== undefined && others.length === 0) {
+    return {
+      ok: true,
+      value: { kind: 'states', character: sense.character.id, states: [sense.state.id] },
+    }
+  }
+  const named = readNamed(vocabulary, part)
+  if (named?.ok) return named
+  const several = readSeveral(vocabulary, part)
+  if (several !== undefined) return several
+  if (named !== undefined) return named
+  if (sense !== undefined) {
+    const characters = senses.map((one) => one.character.id)
+    return { ok: false, error: { kind: 'ambiguous', text: part, characters } }
+  }
+  return { ok: false, error: { kind: 'unknown-character', text: part } }
+}
+
+/** "stolons and rhizomes": states of one character, named together. */
+function readSeveral(vocabulary: Vocabulary, part: string): Read | undefined {
+  const pieces = part.split(/[,|/+&]|\bor\b|\band\b/).filter((piece) => piece.trim() !== '')
+  if (pieces.length < 2) return undefined
+  const found = pieces.map((piece) => sensesOf(vocabulary, piece))
+  const shared = found[0]?.find(({ character }) =>
+    found.every((senses) => senses.some((sense) => sense.character === character)),
+  )?.character
+  return shared === undefined ? undefined : readStates(shared, part)
+}
+
+/** Words that hold the name of a character: the rest is its value. */
+function readNamed(vocabulary: Vocabulary, part: string): Read | undefined {
+  const words = ` ${plain(part)} `
+  let failure: Read | undefined
+  for (const { word, character } of vocabulary.characters) {
+    if (word === '' || !words.includes(` ${word} `)) continue
+    const rest = words.replace(` ${word} `, ' ').trim()
+    const reads = [rest, withoutFillers(rest)].map((text) => readRest(character, text, part))
+    const good = reads.find((read) => read.ok)
+    if (good !== undefined) return good
+    failure ??= reads[0]
+  }
+  return failure
+}
+
+function withoutFillers(words: string): string {
+  return words
+    .replace(/\b(is|are|the|a|an|has|have|with|at|in|of|wide|tall|long|high|about|only|some|very)\b/g, ' ')
+    .replace(/ +/g, ' ')
+    .trim()
+}
+
+function readRest(character: Character, rest: string, part: string): Read {
+  if (character.grid !== undefined) {
+    const span = measured(part, character)
+    if (span !== undefined) return { ok: true, value: { kind: 'range', character: character.id, ...span } }
+  }
+  if (/^(no|not|none|without)\b/.test(rest)) {
+    const bare = stateNamed(character, rest.replace(/^(not|no|without) ?/, '')) === undefined
+    if (bare || rest === 'none') return readValue(character, 'none')
+  }
+  if (rest === '')
+    return {
+      ok: false,
+      error: {
+        kind: 'unknown-state',
+        text: part,
+        character: character.id,
+        allowed: character.states.map((state) => state.id),
+      },
+    }
+  return readValue(character, rest)
+}
