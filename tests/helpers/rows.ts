@@ -4,9 +4,10 @@ import { type Crew, findOrCreateCrew, type NewCrew } from '#src/store/crews.ts'
 import type { Person } from '#src/store/people.ts'
 import { type Area, AreaDetails, type Site, SiteDetails } from '#src/store/sites.ts'
 import { type Sprayer, SprayerDetails } from '#src/store/sprayers.ts'
-import type { Transaction } from '#src/store/transaction.ts'
+import { type Transaction, write } from '#src/store/transaction.ts'
 import { loadDemo } from '../../data/demo/load.ts'
 import { NOON_MS } from './asks.ts'
+import type { Place } from './engines.ts'
 
 /** Rows with everything that they need, made through the repositories; every part can be given. */
 
@@ -87,4 +88,16 @@ export function demoEntry(parts: Partial<LabelEntry> = {}): LabelEntry {
   const [first] = loadDemo().book
   if (first === undefined) throw new Error('The demo label book is empty')
   return { ...first, ...parts }
+}
+
+export interface InStore {
+  readonly db: Transaction
+  readonly crew: Crew
+  readonly store: CrewStore
+}
+
+/** Works on the rows of one crew in a fresh store, in one transaction. */
+export async function inStore<T>(place: Place, work: (inside: InStore) => Promise<T>): Promise<T> {
+  const database = await place.open()
+  return write(database, async (db) => work({ db, ...(await aCrewStore(db)) }))
 }
