@@ -1,11 +1,11 @@
 import { measureOf } from '#src/calculator/rate/measure.ts'
-import { type Reply, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { Verdict } from '#src/label/verdict.ts'
 import type { Rate } from '#src/quantity/rate.ts'
 import { sayRate } from '#src/quantity/said.ts'
 import type { Ready } from './run.ts'
+import { tellLeads } from './tell-leads.ts'
 
 const ABOVE = new Set(['label.above-maximum', 'label.above-application', 'label.above-year'])
 const SAME_DIGITS = 4
@@ -32,23 +32,6 @@ export async function repeatsRefusal({ rate }: Ready, tools: Tools): Promise<Tex
   const refused = await tools.store.refusedRates.find(sameness(rate))
   if (refused === undefined) return []
   const told = { rate: sayRate(rate), product: refused.product, person: tools.person.name }
-  for (const lead of (await tools.store.people.list()).filter(({ role }) => role === 'lead'))
-    await tools.store.deliveries.plan(
-      {
-        personId: lead.id,
-        command: 'answers',
-        reply: notice(told),
-        nonce: `refused-${tools.turn.id}-${lead.id}`,
-        dueAtMs: tools.nowMs,
-      },
-      tools.nowMs,
-    )
+  await tellLeads(say('mixing.lead-refusal', told), `refused-${tools.turn.id}`, tools)
   return [say('mixing.repeats-refusal', told)]
-}
-
-function notice(told: Parameters<typeof say>[1]): Reply {
-  return reply('heads-up', say('mixing.lead-refusal', told), {
-    audience: 'person',
-    safety: { about: ['records'] },
-  })
 }

@@ -23,6 +23,7 @@ import { askForText, findOutput } from './output.ts'
 import { rememberRefusal, repeatsRefusal } from './refused.ts'
 import { findNamed, type Named } from './resolve.ts'
 import { allowSettingsOf, situationOf, withRate } from './situation.ts'
+import { tellOfOldEntry } from './tell-leads.ts'
 import { readVolumes, type Volumes } from './volumes.ts'
 
 /** What is known about one mix when all questions are answered. */
@@ -112,6 +113,7 @@ async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
               ),
         )
   if (asked !== null) return asked
+  if (before !== null) await tellOfOldEntry(named, before, tools)
   const stopped = before === null ? null : verdictFor(ready, before)
   if (stopped !== null) {
     if (stopped.outcome === 'refusal') await rememberRefusal(ready, stopped, tools)
