@@ -25,8 +25,27 @@ function sure<T, E>(read: Result<T, E>, text: string): T {
   )
 }
 
+/** A figure is read once: labels print the same ones over and over, and reading costs more than checking. */
+function once<T>(read: (text: string) => T): (text: string) => T {
+  const known = new Map<string, T>()
+  return (text) => {
+    const found = known.get(text)
+    if (found !== undefined) return found
+    const made = read(text)
+    if (known.size >= MOST_KNOWN) known.clear()
+    known.set(text, made)
+    return made
+  }
+}
+const MOST_KNOWN = 5_000
+
+const rateIn: Readonly<Record<Form, (text: string) => Rate>> = {
+  dry: once((text) => sure(parseRate(text, readingOf('dry')), text)),
+  liquid: once((text) => sure(parseRate(text, readingOf('liquid')), text)),
+}
+
 export function rateOf({ form }: Pick<LabelEntry, 'form'>, text: string): Rate {
-  return sure(parseRate(text, readingOf(form)), text)
+  return rateIn[form](text)
 }
 
 /** The rates of a limit that are per area; the others are checked where the output is known. */
@@ -38,9 +57,9 @@ export function outputOf(text: string): Output {
   return sure(parseOutput(text, { locale: 'en' }), text)
 }
 
-export function strengthOf(text: string): Strength {
-  return sure(parseStrength(text, { locale: 'en' }), text)
-}
+export const strengthOf: (text: string) => Strength = once((text) =>
+  sure(parseStrength(text, { locale: 'en' }), text),
+)
 
 export function measureOf<D extends Dimension>(text: string, expect: D): Quantity<UnitOf<D>> {
   return sure(parseQuantity(text, { expect, locale: 'en' }), text)

@@ -1,14 +1,16 @@
-import type { JobOutcome, Mix, MixOutcome, NoMix, Proposal } from '#src/calculator/mix/outcome.ts'
+import type { Job, JobOutcome, Mix, MixOutcome, NoMix, Proposal } from '#src/calculator/mix/outcome.ts'
+import type { Area } from '#src/calculator/mix/request.ts'
 import type { Step } from '#src/calculator/worked.ts'
 import { askFor } from '#src/conversation/ask-for.ts'
 import { type Fact, reply } from '#src/conversation/reply.ts'
 import { factValue, sayStep } from '#src/conversation/steps.ts'
-import { asTyped, say, type Text } from '#src/conversation/text.ts'
+import { asTyped, type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import type { Reason, Verdict } from '#src/label/verdict.ts'
 import { sayReason, saySource } from '#src/label/words.ts'
-import type { Quantity } from '#src/quantity/quantity.ts'
+import { convert, type Quantity } from '#src/quantity/quantity.ts'
 import { sayOutput, sayRate } from '#src/quantity/said.ts'
+import { handyUnit } from './handy-unit.ts'
 import { canBeLifted } from './lift.ts'
 import { pouredState } from './poured.ts'
 import type { Ready } from './run.ts'
@@ -16,7 +18,9 @@ import { safetyOf } from './safety.ts'
 
 /** What the label, or its absence, says in the way of an answer. The label's own line stands beside each reason. */
 export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Verdict): Answer {
-  const stops = verdict.reasons.filter(({ outcome }) => outcome !== 'answer' && outcome !== 'heads-up')
+  const stops = verdict.reasons.filter(
+    (one) => one.outcome !== 'answer' && one.outcome !== 'heads-up' && !isSaidAlready(one, verdict),
+  )
   const [first, ...rest] = stops
   if (first === undefined) throw new RangeError('Nothing stands in the way')
   const lines = [...labelLine(first), ...rest.flatMap((one) => [sayReason(one), ...labelLine(one)])]
@@ -43,6 +47,15 @@ export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Ve
   return { reply: reply(first.outcome, sayReason(first), { ...parts, choices: lift }), state: ready.given }
 }
 
+/** A grass that the label forbids is on none of its lines either: once is enough. */
+function isSaidAlready({ id, with: figures }: Reason, { reasons }: Verdict): boolean {
+  return (
+    NOT_LISTED.has(id) &&
+    reasons.some((other) => other.id === 'label.turf-excluded' && other.with.turf === figures.turf)
+  )
+}
+const NOT_LISTED = new Set(['label.turf-not-listed', 'label.turf-not-on-line'])
+
 function labelLine(reason: Reason): Text[] {
   const source = saySource(reason)
   return source === null ? [] : [source]
@@ -51,11 +64,11 @@ function labelLine(reason: Reason): Text[] {
 export async function answerFill(ready: Ready, planned: MixOutcome, tools: Tools): Promise<Answer> {
   if (planned.outcome !== 'answer') return answerHold(ready, planned)
   const { mix } = planned
-  const notes = notesOf(ready, mix.notes)
+  const { mind, told } = notesOf(ready, mix.notes)
   const first = await isFirstToday(ready, tools)
   return {
-    reply: reply(outcomeOf(notes), titleOf(ready, mix), {
-      lines: [...fillLines(ready, mix), ...notes],
+    reply: reply(outcomeOf(mind), titleOf(ready, mix), {
+      lines: [...fillLines(ready, mix), ...mind, ...told],
       facts: [...fillFacts(ready, mix), ...productFacts(ready)],
       working: mix.working.map(sayStep),
       choices: poured(ready),
@@ -69,44 +82,29 @@ export async function answerJob(ready: Ready, planned: JobOutcome, tools: Tools)
   if (planned.outcome !== 'answer') return answerHold(ready, planned)
   const { job } = planned
   const [full] = job.groups
-  const notes = notesOf(ready, [...job.notes, ...full.mix.notes])
+  const { mind, told } = notesOf(ready, [...job.notes, ...full.mix.notes])
   const first = await isFirstToday(ready, tools)
-  const loads = job.groups.flatMap(({ count, mix }) => [
-    say(count === 1 ? 'mixing.load' : 'mixing.loads', {
-      count,
-      amount: amountOf(mix) ?? { value: '0', unit: job.totalConcentrate.unit },
-      fill: mix.fillTo,
-    }),
-  ])
   const last = job.lastMix.concentrate
   return {
-    reply: reply(
-      outcomeOf(notes),
-      say('mixing.job-title', {
-        amount: job.totalConcentrate,
-        loads: job.loads,
-        product: productName(ready),
-      }),
-      {
-        lines: [...loads, ...orderLines(ready, full.mix), ...coverLines(ready, full.mix), ...notes],
-        facts: [
-          ...fillFacts(ready, full.mix).filter(({ name }) => name !== 'area_covered'),
-          { name: 'total_concentrate', ...figure(job.totalConcentrate) },
-          { name: 'total_concentrate_exact', ...figure(job.totalExact) },
-          { name: 'total_mix', ...figure(job.totalMix) },
-          { name: 'loads', value: job.loads },
-          { name: 'last_load', ...figure(job.lastLoad) },
-          ...(last === undefined ? [] : [{ name: 'last_concentrate', ...figure(told(ready, last)) }]),
-          ...(ready.volumes.ground === undefined
-            ? []
-            : [{ name: 'area_covered', ...figure(ready.volumes.ground) }]),
-          ...productFacts(ready),
-        ],
-        working: [...job.working, ...full.mix.working].map(sayStep),
-        choices: poured(ready),
-        safety: safetyOf(ready.named, first),
-      },
-    ),
+    reply: reply(outcomeOf(mind), jobTitle(ready, job), {
+      lines: [...jobLines(ready, job), ...mind, ...told],
+      facts: [
+        ...fillFacts(ready, full.mix).filter(({ name }) => name !== 'area_covered'),
+        { name: 'total_concentrate', ...figure(job.totalConcentrate) },
+        { name: 'total_concentrate_exact', ...figure(job.totalExact) },
+        { name: 'total_mix', ...figure(job.totalMix) },
+        { name: 'loads', value: job.loads },
+        { name: 'last_load', ...figure(job.lastLoad) },
+        ...(last === undefined ? [] : [{ name: 'last_concentrate', ...figure(inAsked(ready, last)) }]),
+        ...(ready.volumes.ground === undefined
+          ? []
+          : [{ name: 'area_covered', ...figure(ready.volumes.ground) }]),
+        ...productFacts(ready),
+      ],
+      working: [...job.working, ...full.mix.working].map(sayStep),
+      choices: poured(ready),
+      safety: safetyOf(ready.named, first),
+    }),
     state: { ...ready.given, ...pouredState(ready, full.mix) },
   }
 }
@@ -152,52 +150,100 @@ function outcomeOf(notes: readonly Text[]): 'answer' | 'heads-up' {
   return notes.length > 0 ? 'heads-up' : 'answer'
 }
 
-/** Everything to mind: of the amount, of the label, of the sprayer, and that no label was looked at. */
-function notesOf(ready: Ready, steps: readonly Step[]): Text[] {
-  const label = (ready.verdict?.reasons ?? [])
-    .filter(({ outcome }) => outcome === 'heads-up')
-    .flatMap((reason) => [sayReason(reason)])
-  return [
-    ...steps.map(sayStep),
-    ...label,
-    ...(ready.named.product === null ? [say('mixing.no-label-checked')] : []),
-    ...(ready.named.product !== null && ready.named.site === null ? [say('mixing.no-site')] : []),
-    ...ready.notes,
-  ]
+/** Told without raising the outcome: what holds on most days would make nobody look up any more. */
+const QUIET = new Set(['mix.note.printed-pair', 'mix.note.output-trap', 'mix.note.fillings'])
+
+/** What to mind, of the amount, the label and the sprayer, or because no label was looked at; and what is only told. */
+function notesOf(ready: Ready, steps: readonly Step[]): { readonly mind: Text[]; readonly told: Text[] } {
+  const label = (ready.verdict?.reasons ?? []).filter(({ outcome }) => outcome === 'heads-up').map(sayReason)
+  return {
+    mind: [
+      ...steps.filter(({ id }) => !QUIET.has(id)).map(sayStep),
+      ...label,
+      ...(ready.named.product === null ? [say('mixing.no-label-checked')] : []),
+      ...(ready.named.product !== null && ready.named.site === null ? [say('mixing.no-site')] : []),
+      ...ready.notes,
+    ],
+    told: [...steps.filter(({ id }) => QUIET.has(id)).map(sayStep), ...ready.told],
+  }
 }
 
 function fillLines(ready: Ready, mix: Mix): Text[] {
-  const { concentrate } = mix
   return [
-    ...(concentrate?.tool === undefined
-      ? []
-      : [say('mixing.tool', { tool: concentrate.tool.name, step: concentrate.tool.step })]),
-    ...orderLines(ready, mix),
+    ...toolLines([mix]),
     ...mix.adjuvants.map(({ name, measured }) => say('mixing.adjuvant', { amount: measured, name })),
-    ...coverLines(ready, mix),
+    ...orderLines(ready, mix),
+    ...coverLines(ready, mix, mix.areaCovered),
   ]
 }
 
-/** Part of the water first, then product, then up to the mark. */
-function orderLines({ named }: Ready, mix: Mix): Text[] {
-  const own = named.product?.live.body.mixingOrder
-  if (own !== undefined)
-    return [
-      say('mixing.order-label', { order: { all: own, join: 'lines' } }),
-      say('mix.fill-to', { volume: mix.fillTo }),
-    ]
-  if (mix.concentrate === undefined) return [say('mixing.fill', { fill: mix.fillTo })]
-  const form = named.product?.live.body.form
-  const dry = form === undefined ? mix.concentrate.measured.unit === 'g' : form === 'dry'
-  return [say(dry ? 'mixing.order-dry' : 'mixing.order-liquid', { fill: mix.fillTo })]
+function jobLines(ready: Ready, job: Job): Text[] {
+  const [full] = job.groups
+  return [
+    ...job.groups.map(({ count, mix }) =>
+      say(count === 1 ? 'mixing.load' : 'mixing.loads', {
+        count,
+        amount: loadAmount(mix, job.totalConcentrate.unit),
+        fill: mix.fillTo,
+      }),
+    ),
+    ...toolLines(job.groups.map(({ mix }) => mix)),
+    ...jobOrderLines(ready, full.mix),
+    ...coverLines(ready, full.mix, ready.volumes.ground),
+  ]
 }
 
-function coverLines(ready: Ready, mix: Mix): Text[] {
+/** `12.8 g and 37.5 mL of surfactant`: all that one load takes beside water. */
+function loadAmount({ concentrate, adjuvants }: Mix, unit: string): Param {
+  const product = concentrate?.measured ?? { value: '0', unit }
+  if (adjuvants.length === 0) return product
+  return {
+    all: [product, ...adjuvants.map(({ measured, name }) => say('mixing.part', { amount: measured, name }))],
+    join: 'and',
+  }
+}
+
+function toolLines(mixes: readonly Mix[]): Text[] {
+  const tools = new Map(
+    mixes.flatMap(({ concentrate }) =>
+      concentrate?.tool === undefined ? [] : [[concentrate.tool.name, concentrate.tool] as const],
+    ),
+  )
+  return [...tools.values()].map(({ name, step }) => say('mixing.tool', { tool: name, step }))
+}
+
+/** Part of the water first, then product, then up to the mark. */
+function orderLines(ready: Ready, mix: Mix): Text[] {
+  const own = labelOrder(ready)
+  if (own !== null) return [own, say('mix.fill-to', { volume: mix.fillTo })]
+  if (mix.concentrate === undefined) return [say('mixing.fill', { fill: mix.fillTo })]
+  const kind = isDry(ready, mix) ? 'dry' : 'liquid'
+  return mix.alreadyIn === undefined
+    ? [say(`mixing.order-${kind}`, { fill: mix.fillTo })]
+    : [say(`mixing.order-${kind}-on-top`, { fill: mix.fillTo, in_tank: mix.alreadyIn })]
+}
+
+function jobOrderLines(ready: Ready, mix: Mix): Text[] {
+  const own = labelOrder(ready)
+  return [own ?? say(`mixing.order-${isDry(ready, mix) ? 'dry' : 'liquid'}-each`)]
+}
+
+function labelOrder({ named }: Ready): Text | null {
+  const own = named.product?.live.body.mixingOrder
+  return own === undefined ? null : say('mixing.order-label', { order: { all: own, join: 'lines' } })
+}
+
+function isDry({ named }: Ready, { concentrate }: Mix): boolean {
+  const form = named.product?.live.body.form
+  return form === undefined ? concentrate?.measured.unit === 'g' : form === 'dry'
+}
+
+function coverLines(ready: Ready, mix: Mix, area: Area | undefined): Text[] {
   const line = ready.verdict?.rateLines[0]
   return [
-    ...(mix.areaCovered === undefined || ready.output === undefined
+    ...(area === undefined || ready.output === undefined
       ? []
-      : [say('mixing.covers', { area: mix.areaCovered, output: sayOutput(ready.output) })]),
+      : [say('mixing.covers', { area, output: sayOutput(ready.output) })]),
     say('mixing.gives', { rate: sayRate(mix.rateApplied) }),
     ...(mix.rateOnGround === undefined ? [] : [say('mixing.on-ground', { rate: sayRate(mix.rateOnGround) })]),
     ...(line === undefined ? [] : [say('label.source-line', { line: line.line })]),
@@ -207,10 +253,24 @@ function coverLines(ready: Ready, mix: Mix): Text[] {
 function titleOf(ready: Ready, mix: Mix): Text {
   const { concentrate } = mix
   if (concentrate === undefined) return say('mixing.title-none', { fill: mix.fillTo })
-  const same = concentrate.measured.unit === concentrate.inRateUnit.unit
+  const { measured, inRateUnit, scoops } = concentrate
+  const also = handyUnit(inRateUnit)
+  const same = measured.unit === also.unit
   return say(same ? 'mixing.title' : 'mixing.title-both', {
-    amount: concentrate.scoops === undefined ? concentrate.measured : concentrate.inRateUnit,
-    also: concentrate.inRateUnit,
+    amount: scoops === undefined ? measured : also,
+    also,
+    product: productName(ready),
+  })
+}
+
+/** All of the product in the unit of the tool that it is measured with, then in the label's. */
+function jobTitle(ready: Ready, job: Job): Text {
+  const unit = job.groups[0].mix.concentrate?.measured.unit ?? job.totalConcentrate.unit
+  const also = handyUnit(job.totalConcentrate)
+  return say(unit === also.unit ? 'mixing.job-title' : 'mixing.job-title-both', {
+    amount: convert(job.totalConcentrate, unit),
+    also,
+    loads: job.loads,
     product: productName(ready),
   })
 }
@@ -222,12 +282,8 @@ function productName({ named }: Ready): Text {
 type Concentrate = NonNullable<Mix['concentrate']>
 
 /** In the unit of the scale that was typed; else in the unit in which the rate was asked. */
-function told({ given }: Pick<Ready, 'given'>, concentrate: Concentrate): Quantity {
+function inAsked({ given }: Pick<Ready, 'given'>, concentrate: Concentrate): Quantity {
   return given.scale === undefined ? concentrate.inRateUnit : concentrate.measured
-}
-
-function amountOf(mix: Mix) {
-  return mix.concentrate?.measured
 }
 
 const figure = ({ value, unit }: { value: string; unit: string }) => ({ value: factValue(value), unit })
@@ -236,7 +292,7 @@ function fillFacts(ready: Ready, mix: Mix): Fact[] {
   const { concentrate, adjuvants } = mix
   const none = { value: 0, unit: concentrateUnit(ready) }
   return [
-    { name: 'concentrate', ...(concentrate === undefined ? none : figure(told(ready, concentrate))) },
+    { name: 'concentrate', ...(concentrate === undefined ? none : figure(inAsked(ready, concentrate))) },
     { name: 'concentrate_exact', ...(concentrate === undefined ? none : figure(concentrate.exact)) },
     ...(concentrate === undefined ? [] : [{ name: 'concentrate_tool', ...figure(concentrate.measured) }]),
     { name: 'tank', ...figure(mix.fillTo) },

@@ -9,7 +9,8 @@ import type { MixOptions } from './options.ts'
 import type { Named } from './resolve.ts'
 
 export type Contents =
-  | { readonly ok: true; readonly notes: readonly Text[] }
+  /** `notes` are to be minded, `told` is only told. */
+  | { readonly ok: true; readonly notes: readonly Text[]; readonly told: readonly Text[] }
   | { readonly ok: false; readonly ask: Answer }
 
 /**
@@ -18,11 +19,11 @@ export type Contents =
  */
 export async function checkContents(given: MixOptions, named: Named, tools: Tools): Promise<Contents> {
   const { sprayer } = named
-  if (sprayer === null) return { ok: true, notes: [] }
+  if (sprayer === null) return { ok: true, notes: [], told: [] }
   const [last] = await tools.store.sprayers.listEvents(sprayer.id, 1)
   if (last === undefined || last.kind === 'unknown')
     return { ok: false, ask: hold(given, say('mixing.contents-unknown', { sprayer: sprayer.name })) }
-  if (last.kind === 'cleaned') return { ok: true, notes: [] }
+  if (last.kind === 'cleaned') return { ok: true, notes: [], told: [] }
   const who = await tools.store.people.get(last.personId)
   const told = {
     sprayer: sprayer.name,
@@ -33,7 +34,7 @@ export async function checkContents(given: MixOptions, named: Named, tools: Tool
   if (!isSameProduct(last.details, named)) return differs(given, named, last, told, tools)
   if (last.kind === 'poured' && given.in_tank === undefined)
     return { ok: false, ask: askWhatIsLeft(given, told) }
-  return { ok: true, notes: [say(`mixing.last-${last.kind}`, told)] }
+  return { ok: true, notes: [], told: [say(`mixing.last-${last.kind}`, told)] }
 }
 
 function isSameProduct({ products }: ContentsDetails, { product }: Named): boolean {
@@ -59,7 +60,7 @@ async function differs(
   }
   const problem = await lastIsUnsafe(last.details, named, tools)
   if (problem !== null) return { ok: false, ask: hold(given, say(problem, told)) }
-  return { ok: true, notes: [say('mixing.other-before', told)] }
+  return { ok: true, notes: [say('mixing.other-before', told)], told: [] }
 }
 
 /** Traces of what was last in the tank kill or harm a lawn that the product is not for. */

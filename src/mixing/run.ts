@@ -15,9 +15,11 @@ import { compareOutcomes, type Reason, type Verdict } from '#src/label/verdict.t
 import { parseRate } from '#src/quantity/parse-rate.ts'
 import type { Output, Rate, Strength } from '#src/quantity/rate.ts'
 import { sayRate } from '#src/quantity/said.ts'
+import { chooseAdjuvants } from './adjuvants.ts'
 import { answerFill, answerJob, answerVerdict } from './answer.ts'
 import { checkContents } from './contents.ts'
 import { liftNote } from './lift.ts'
+import { toolsFor, typedTool } from './measuring-tools.ts'
 import type { MixOptions } from './options.ts'
 import { askForText, findOutput } from './output.ts'
 import { rememberRefusal, repeatsRefusal } from './refused.ts'
@@ -33,7 +35,10 @@ export interface Ready {
   readonly rate: Rate
   readonly volumes: Volumes
   readonly output: Output | undefined
+  /** What to mind of the sprayer and the output. */
   readonly notes: readonly Text[]
+  /** What is only told. */
+  readonly told: readonly Text[]
   /** Who lifted holds for this product, area and day, and why. */
   readonly lifted: Text | null
   readonly situation: Situation
@@ -45,6 +50,8 @@ export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
   const found = await findNamed(given, tools)
   if (!found.ok) return found.ask
   const named = found.value
+  const spread = refuseGranules(named)
+  if (spread !== null) return spread
   const contents = await checkContents(given, named, tools)
   if (!contents.ok) return contents.ask
   const read = reader(tools.locale)
@@ -53,7 +60,10 @@ export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
     return askForText(given, 'rate', say('mixing.no-rate'))
   const situation = await situationOf(given, named, tools)
   const lifted = await liftNote(named, tools)
-  const rate = chooseRate({ given, named, lifted }, situation, tools)
+  const judged =
+    named.product === null ? null : mayI(named.product.live.body, situation, allowSettingsOf(tools.crew))
+  if (judged !== null) await tellOfOldEntry(named, judged, tools)
+  const rate = chooseRate({ given, named, lifted }, situation, judged, tools)
   if (!rate.ok) return rate.ask
   const volumes = readVolumes(given, named, read)
   const output = await findOutput(given, named, read, tools)
@@ -71,6 +81,7 @@ export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
       volumes,
       output: output.value?.output,
       notes: [...(lifted === null ? [] : [lifted]), ...contents.notes, ...(output.value?.notes ?? [])],
+      told: contents.told,
       lifted,
       situation,
       verdict: null,
@@ -80,9 +91,19 @@ export async function mix(given: MixOptions, tools: Tools): Promise<Answer> {
   )
 }
 
+/** A granule goes on dry, from a spreader: no tank makes a spray of it. */
+function refuseGranules({ product }: Named): Answer | null {
+  if (product?.live.body.formulation !== 'G') return null
+  return {
+    reply: reply('refusal', say('order.granule', { name: product.name }), {
+      safety: { about: ['measuring'] },
+    }),
+  }
+}
+
 async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
   const { given, named, rate, output } = ready
-  const adjuvants = adjuvantsOf(given, named, read)
+  const adjuvants = chooseAdjuvants(given.adjuvant, named.product?.live.body, read)
   const temperature = read.quantity('temperature', given.temperature, {
     expect: 'temperature',
     bareUnit: 'F',
@@ -113,7 +134,6 @@ async function work(ready: Ready, read: Reader, tools: Tools): Promise<Answer> {
               ),
         )
   if (asked !== null) return asked
-  if (before !== null) await tellOfOldEntry(named, before, tools)
   const stopped = before === null ? null : verdictFor(ready, before)
   if (stopped !== null) {
     if (stopped.outcome === 'refusal') await rememberRefusal(ready, stopped, tools)
@@ -182,14 +202,14 @@ type Chosen = { readonly ok: true; readonly value: Rate } | { readonly ok: false
 function chooseRate(
   { given, named, lifted }: Pick<Ready, 'given' | 'named' | 'lifted'>,
   situation: Situation,
+  verdict: Verdict | null,
   tools: Tools,
 ): Chosen {
   const entry = named.product?.live.body
   if (given.rate !== undefined)
     return readRate(given, given.rate, entry === undefined ? {} : readingOf(entry.form), tools)
-  if (entry === undefined) throw new RangeError('A mix needs a product or a rate')
+  if (entry === undefined || verdict === null) throw new RangeError('A mix needs a product or a rate')
   const judge = (one: Situation) => mayI(entry, one, allowSettingsOf(tools.crew))
-  const verdict = judge(situation)
   const ground = askWhichGround({ given, situation }, verdict, judge)
   if (ground !== null) return { ok: false, ask: ground }
   const stopped = verdictFor({ named, lifted }, verdict)
@@ -281,21 +301,6 @@ function askHowMuch(given: MixOptions, { sprayer }: Named): Answer {
   )
 }
 
-/** The adjuvant that was typed; else the one that the label needs, at the label's rate. */
-function adjuvantsOf(given: MixOptions, { product }: Named, read: Reader): Adjuvant[] {
-  const entry = product?.live.body
-  if (given.adjuvant !== undefined && /^(no|none|ninguno|sin)$/i.test(given.adjuvant)) return []
-  if (given.adjuvant !== undefined && !/^(yes|s[ií]|with|con)$/i.test(given.adjuvant)) {
-    const rate = read.rate('adjuvant', given.adjuvant, { percent: 'v/v', ounce: 'fl oz' })
-    return rate === undefined ? [] : [{ name: 'adjuvant', rate }]
-  }
-  const rule = entry?.limits.adjuvant
-  if (rule?.rate === undefined || rule.rule === 'forbidden') return []
-  if (rule.rule === 'allowed' && given.adjuvant === undefined) return []
-  const rate = parseRate(rule.rate, { percent: 'v/v', ounce: 'fl oz' })
-  return rate.ok ? [{ name: rule.kind ?? 'adjuvant', rate: rate.value }] : []
-}
-
 function basisOf(ready: Ready, adjuvants: Adjuvant[], read: Reader, tools: Tools): MixBasis {
   const { given, named, rate, output, volumes } = ready
   const entry = named.product?.live.body
@@ -316,7 +321,7 @@ function basisOf(ready: Ready, adjuvants: Adjuvant[], read: Reader, tools: Tools
       ...(output === undefined ? {} : { output }),
     },
     ...(adjuvants.length === 0 ? {} : { adjuvants }),
-    tools: toolsFor(given, named, read, tools),
+    tools: usableTools(given, named, read, tools),
     ...(volumes.capacity === undefined ? {} : { capacity: volumes.capacity }),
     ...(marks === undefined ? {} : { mark: marks }),
     ...(inTank === undefined ? {} : { inTank }),
@@ -336,19 +341,10 @@ function inTankOf({ given, rate, volumes }: Ready, read: Reader): InTank | undef
   return { kind: 'other', volume, rate: other ?? rate, ...(output === undefined ? {} : { output }) }
 }
 
-/** The crew's tools, the scale that was typed, and this product's own scoop. */
-function toolsFor(given: MixOptions, { product }: Named, read: Reader, { crew }: Tools): Tool[] {
+/** The scale that was typed; else the crew's tools and this product's own scoop. */
+function usableTools(given: MixOptions, { product }: Named, read: Reader, { crew }: Tools): Tool[] {
   const scale = read.quantity('scale', given.scale, { expect: ['mass', 'volume'] })
-  if (scale !== undefined) {
-    const isMass = ['g', 'kg', 'mg', 'oz wt', 'lb'].includes(scale.unit)
-    return [{ kind: isMass ? 'scale' : 'cylinder', name: 'scale', step: scale }]
-  }
-  const scoop = product?.live.body.scoop
-  const own = crew.settings.tools as unknown as Tool[]
-  if (scoop === undefined) return [...own]
-  const holds = read.quantity('scoop', scoop.holds, { expect: 'mass' })
-  if (holds === undefined) return [...own]
-  return [...own, { kind: 'scoop', name: scoop.name, step: { value: '1', unit: 'cup' }, holds }]
+  return scale === undefined ? toolsFor(product?.live.body, crew) : [typedTool(scale)]
 }
 
 function plan(ready: Ready, basis: MixBasis): MixOutcome | JobOutcome {
