@@ -54,6 +54,10 @@ const read = (row: Row): Turn => ({
 })
 
 export function turnsOf(db: Transaction, crewId: number) {
+  /** A row without an outcome belongs to a request that is still at work. */
+  const answered = () =>
+    db.selectFrom('turns').select(COLUMNS).where('crewId', '=', crewId).where('outcome', '!=', '')
+
   return {
     /** Makes the turn's row, or nothing when this request has been answered already. */
     async create(turn: NewTurn): Promise<{ id: number; number: number } | undefined> {
@@ -99,22 +103,12 @@ export function turnsOf(db: Transaction, crewId: number) {
     },
 
     async get(id: number): Promise<Turn | undefined> {
-      const row = await db
-        .selectFrom('turns')
-        .select(COLUMNS)
-        .where('crewId', '=', crewId)
-        .where('id', '=', id)
-        .executeTakeFirst()
+      const row = await answered().where('id', '=', id).executeTakeFirst()
       return row === undefined ? undefined : read(row)
     },
 
     async findByRequest(requestId: string): Promise<Turn | undefined> {
-      const row = await db
-        .selectFrom('turns')
-        .select(COLUMNS)
-        .where('crewId', '=', crewId)
-        .where('requestId', '=', requestId)
-        .executeTakeFirst()
+      const row = await answered().where('requestId', '=', requestId).executeTakeFirst()
       return row === undefined ? undefined : read(row)
     },
 

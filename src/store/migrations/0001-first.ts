@@ -72,7 +72,7 @@ export function first({ id, integer, strict }: ColumnWords): readonly string[] {
       id ${id}, ${crew}, entry_id ${integer} not null,
       revision ${integer} not null, body text not null, status text not null,
       entered_by ${integer} not null, confirmed_by ${integer},
-      ${created}, unique (entry_id, revision), unique (crew_id, entry_id, id), ${parent},
+      ${created}, unique (crew_id, entry_id, revision), unique (crew_id, entry_id, id), ${parent},
       ${of('entry_id', 'label_entries')}, ${of('entered_by', 'people')}, ${of('confirmed_by', 'people')}
     ) ${strict}`,
     `create table treatments (
@@ -89,9 +89,9 @@ export function first({ id, integer, strict }: ColumnWords): readonly string[] {
     ) ${strict}`,
     'create index refused_rates_by_rate on refused_rates (crew_id, rate)',
     `create table hold_lifts (
-      id ${id}, ${crew}, entry_id ${integer} not null references label_entries (id),
-      area_id ${integer} not null references areas (id), day text not null,
-      person_id ${integer} not null references people (id), reason text not null, ${created}
+      id ${id}, ${crew}, entry_id ${integer} not null, area_id ${integer} not null, day text not null,
+      person_id ${integer} not null, reason text not null, ${created},
+      ${of('entry_id', 'label_entries')}, ${of('area_id', 'areas')}, ${of('person_id', 'people')}
     ) ${strict}`,
     'create index hold_lifts_by_day on hold_lifts (crew_id, entry_id, area_id, day)',
     `create table incidents (

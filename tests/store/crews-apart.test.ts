@@ -1,0 +1,299 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { reply } from '#src/conversation/reply.ts'
+import { asTyped } from '#src/conversation/text.ts'
+import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
+import { type Database, openDatabase } from '#src/store/open.ts'
+import { AreaDetails, SiteDetails } from '#src/store/sites.ts'
+import { SprayerDetails, setupOf } from '#src/store/sprayers.ts'
+import { savepoint, type Transaction, write } from '#src/store/transaction.ts'
+import { NOON_MS } from '#tests/helpers/asks.ts'
+import { eachEngine } from '#tests/helpers/engines.ts'
+import { aCrew, anArea, aPerson, aProduct, aSite, aSprayer, demoEntry } from '#tests/helpers/rows.ts'
+
+/** What a hostile or confused caller may pass: any id, any text, any name that another crew uses. */
+interface Tried {
+  readonly id: number
+  readonly other: number
+  readonly words: string
+}
+
+const answer = reply('answer', asTyped('changed by another crew'))
+const contents = { products: [], volume: null, rate: null, output: null, note: 'changed' }
+const details = { product: 'x', rate: '1', lineId: null, treatedFt2: '1', amount: null, note: 'changed' }
+const site = { name: 'changed', address: 'changed', details: SiteDetails.parse({}) }
+const area = { name: 'changed', squareFeet: '1', details: AreaDetails.parse({}) }
+const sprayer = SprayerDetails.parse({ tank: { value: '9', unit: 'gal' } })
+
+/** Every method of every repository, called with ids and texts from outside. */
+const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise<unknown>>> = {
+  'people.find': (s, { words }) => s.people.find(words),
+  'people.get': (s, { id }) => s.people.get(id),
+  'people.findOrCreate': (s, { words }) => s.people.findOrCreate({ key: words, name: 'x', atMs: NOON_MS }),
+  'people.list': (s) => s.people.list(),
+  'people.update': (s, { id }) => s.people.update(id, { role: 'lead', language: 'es' }),
+  'turns.create': (s, { id, words }) =>
+    s.turns.create({ requestId: words, personId: id, command: 'x', asked: {}, atMs: NOON_MS, day: 'x' }),
+  'turns.finish': (s, { id }) => s.turns.finish(id, 'changed', answer, null),
+  'turns.remove': (s, { id }) => s.turns.remove(id),
+  'turns.get': (s, { id }) => s.turns.get(id),
+  'turns.findByRequest': (s, { words }) => s.turns.findByRequest(words),
+  'turns.close': (s, { id }) => s.turns.close(id, 'changed'),
+  'turns.list': (s, { id, words }) => s.turns.list({ personId: id, command: words, limit: 100 }),
+  'files.attach': (s, { id, words }) =>
+    s.files.attach({ blob: 'x', name: 'x', type: 'x', bytes: 1 }, words, id, NOON_MS),
+  'files.list': (s, { id, words }) => s.files.list(words, id),
+  'sites.create': (s) => s.sites.create(site, NOON_MS),
+  'sites.list': (s) => s.sites.list(),
+  'sites.get': (s, { id }) => s.sites.get(id),
+  'sites.update': (s, { id }) => s.sites.update(id, site),
+  'sites.retire': (s, { id }) => s.sites.retire(id, NOON_MS),
+  'sites.createArea': (s, { id }) => s.sites.createArea({ siteId: id, ...area }, NOON_MS),
+  'sites.listAreas': (s, { id }) => s.sites.listAreas(id),
+  'sites.allAreas': (s) => s.sites.allAreas(),
+  'sites.getArea': (s, { id }) => s.sites.getArea(id),
+  'sites.updateArea': (s, { id }) => s.sites.updateArea(id, area),
+  'sprayers.create': (s) => s.sprayers.create({ name: 'changed', details: sprayer }, NOON_MS),
+  'sprayers.list': (s) => s.sprayers.list(),
+  'sprayers.get': (s, { id }) => s.sprayers.get(id),
+  'sprayers.update': (s, { id }) => s.sprayers.update(id, sprayer),
+  'sprayers.retire': (s, { id }) => s.sprayers.retire(id, NOON_MS),
+  'sprayers.keepCalibration': (s, { id, other }) =>
+    s.sprayers.keepCalibration(
+      {
+        sprayerId: id,
+        personId: other,
+        setup: 'red|30 psi',
+        output: { value: '9', unit: 'gal/1000 ft2' },
+        measuredOn: 'x',
+      },
+      NOON_MS,
+    ),
+  'sprayers.findCalibration': (s, { id, other }) =>
+    s.sprayers.findCalibration(
+      { id, name: '', details: { ...sprayer, tip: 'red', pressure: '30 psi' } },
+      other,
+    ),
+  'sprayers.listCalibrations': (s, { id, other }) => s.sprayers.listCalibrations(id, other),
+  'sprayers.addEvent': (s, { id, other }) =>
+    s.sprayers.addEvent({
+      sprayerId: id,
+      personId: other,
+      turnId: id,
+      kind: 'unknown',
+      details: contents,
+      atMs: 0,
+    }),
+  'sprayers.listEvents': (s, { id }) => s.sprayers.listEvents(id, 100),
+  'labels.createEntry': (s) => s.labels.createEntry('changed', NOON_MS),
+  'labels.addRevision': (s, { id, other }) =>
+    s.labels.addRevision(id, demoEntry(), { personId: other, atMs: NOON_MS }),
+  'labels.makeLive': (s, { id, other }) => s.labels.makeLive({ id, entryId: other }, { by: null, on: 'x' }),
+  'labels.dropRevision': (s, { id }) => s.labels.dropRevision(id),
+  'labels.confirm': (s, { id }) => s.labels.confirm(id, 'changed'),
+  'labels.retire': (s, { id }) => s.labels.retire(id, NOON_MS),
+  'labels.list': (s) => s.labels.list(),
+  'labels.names': (s) => s.labels.names(),
+  'labels.findByName': (s, { words }) => s.labels.findByName(words),
+  'labels.get': (s, { id }) => s.labels.get(id),
+  'labels.listRevisions': (s, { id }) => s.labels.listRevisions(id),
+  'labels.getRevision': (s, { id }) => s.labels.getRevision(id),
+  'treatments.add': (s, { id, other }) =>
+    s.treatments.add(
+      { areaId: id, entryId: other, revisionId: other, personId: id, details, treatedOn: 'x' },
+      0,
+    ),
+  'treatments.list': (s, { id }) => s.treatments.list(id, ''),
+  'refusedRates.add': (s, { id, words }) =>
+    s.refusedRates.add({ personId: id, product: 'x', rate: words, atMs: 0 }),
+  'refusedRates.find': (s, { words }) => s.refusedRates.find(words),
+  'incidents.open': (s, { id, other, words }) =>
+    s.incidents.open({ personId: id, turnId: other, words, createdAtMs: 0 }),
+  'incidents.listOpen': (s, { id }) => s.incidents.listOpen(id),
+  'incidents.close': (s, { id, other }) => s.incidents.close(id, other, NOON_MS),
+  'holdLifts.add': (s, { id, other }) =>
+    s.holdLifts.add({ entryId: id, areaId: other, day: 'x', personId: id, reason: 'changed' }, 0),
+  'holdLifts.find': (s, { id, other }) => s.holdLifts.find(id, other, 'x'),
+  'deliveries.plan': (s, { id, words }) =>
+    s.deliveries.plan({ personId: id, command: 'x', reply: answer, nonce: words, dueAtMs: 0 }, 0),
+}
+
+/** Stands in everything that crew two keeps and is never passed by crew one. */
+const MARK = 'only of crew two'
+/** Names, keys and request ids that the other crew uses too. */
+const SHARED = ['ada', 'request', 'site', 'Invented one', 'Invented two', '9 oz wt/1000 ft2', 'nonce', 'x']
+
+/** One row of everything for a crew, with a mark in its texts where the texts are free. */
+async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
+  const mark = which === 'one' ? 'own' : MARK
+  const person = await aPerson(store, { name: `Ada ${mark}` })
+  const turn = await store.turns.create({
+    requestId: 'request',
+    personId: person.id,
+    command: 'x',
+    asked: { mark },
+    atMs: NOON_MS,
+    day: 'x',
+  })
+  const turnId = turn?.id ?? 0
+  await store.turns.finish(turnId, 'x', reply('answer', asTyped(mark)), null)
+  const place = await aSite(store, { name: mark })
+  const ground = await anArea(store, place.id, { name: mark })
+  await store.files.attach({ blob: mark, name: mark, type: 'x', bytes: 1 }, 'site', place.id, NOON_MS)
+  const can = await aSprayer(store, { name: mark })
+  await store.sprayers.keepCalibration(
+    {
+      sprayerId: can.id,
+      personId: person.id,
+      setup: setupOf(can.details),
+      output: { value: '1', unit: mark },
+      measuredOn: 'x',
+    },
+    NOON_MS,
+  )
+  const event = { sprayerId: can.id, personId: person.id, turnId, kind: 'poured' as const, atMs: 0 }
+  await store.sprayers.addEvent({ ...event, details: { ...contents, note: mark } })
+  const { entryId, revisionId } = await aProduct(store, person.id, { name: `Invented ${which}` })
+  await store.labels.confirm(entryId, mark)
+  await store.holdLifts.add({ entryId, areaId: ground.id, day: 'x', personId: person.id, reason: mark }, 0)
+  await store.treatments.add(
+    {
+      areaId: ground.id,
+      entryId,
+      revisionId,
+      personId: person.id,
+      details: { ...details, note: mark },
+      treatedOn: 'x',
+    },
+    NOON_MS,
+  )
+  await store.refusedRates.add({ personId: person.id, product: mark, rate: '9 oz wt/1000 ft2', atMs: 0 })
+  await store.incidents.open({ personId: person.id, turnId, words: mark, createdAtMs: NOON_MS })
+  const message = reply('answer', asTyped(mark))
+  await store.deliveries.plan(
+    { personId: person.id, command: 'x', reply: message, nonce: 'nonce', dueAtMs: 0 },
+    0,
+  )
+}
+
+const TABLES = [
+  'people',
+  'turns',
+  'files',
+  'sites',
+  'areas',
+  'sprayers',
+  'calibrations',
+  'sprayerEvents',
+  'labelEntries',
+  'labelRevisions',
+  'treatments',
+  'refusedRates',
+  'incidents',
+  'deliveries',
+  'holdLifts',
+] as const
+
+const rowsOf = async (db: Transaction, crewId: number) =>
+  Promise.all(
+    TABLES.map((table) =>
+      db.selectFrom(table).selectAll().where('crewId', '=', crewId).orderBy('id').execute(),
+    ),
+  )
+
+test('every table that belongs to a crew is looked at', async () => {
+  const { db } = await openDatabase({ engine: 'sqlite', path: ':memory:' }, 'practice')
+  const tables = await db.introspection.getTables()
+  await db.destroy()
+  const ofCrews = tables.filter(({ columns }) => columns.some(({ name }) => name === 'crew_id'))
+  const inCapitals = (name: string) => name.replace(/_(.)/g, (_, letter: string) => letter.toUpperCase())
+  expect(ofCrews.map(({ name }) => inCapitals(name)).sort()).toEqual([...TABLES].sort())
+})
+
+test('every method of every repository is tried', () => {
+  const store = crewStore({} as Transaction, 0)
+  const all = Object.entries(store).flatMap(([noun, methods]) =>
+    Object.keys(methods).map((method) => `${noun}.${method}`),
+  )
+  expect(Object.keys(calls).sort()).toEqual(all.sort())
+})
+
+const CHILDREN = [
+  'turns.create',
+  'sites.createArea',
+  'sprayers.keepCalibration',
+  'sprayers.addEvent',
+  'labels.addRevision',
+  'treatments.add',
+  'refusedRates.add',
+  'incidents.open',
+  'holdLifts.add',
+  'deliveries.plan',
+]
+
+/** Two crews with a row of everything; crew two has one site more, so that not all ids go side by side. */
+function fillTwo(database: Database) {
+  return write(database, async (db) => {
+    const crews = [await aCrew(db), await aCrew(db, { key: 'test:2' })] as const
+    await fill(crewStore(db, crews[0].id), 'one')
+    await fill(crewStore(db, crews[1].id), 'two')
+    await aSite(crewStore(db, crews[1].id), { name: MARK })
+    return crews
+  })
+}
+
+/** Takes back what one run has done, so that the next begins with the same rows. */
+class Undone extends Error {}
+
+eachEngine('two crews', (place) => {
+  test('whatever is passed, no method of one returns or changes a row of the other', async () => {
+    const database = await place.open()
+    const [one, two] = await fillTwo(database)
+    const before = await rowsOf(database.db, two.id)
+    const step = fc.record({
+      method: fc.constantFrom(...Object.keys(calls)),
+      id: fc.integer({ min: 0, max: 6 }),
+      other: fc.integer({ min: 0, max: 6 }),
+      words: fc.oneof(fc.constantFrom(...SHARED), fc.string({ maxLength: 12 })),
+    })
+    await fc.assert(
+      fc.asyncProperty(fc.array(step, { minLength: 20, maxLength: 60 }), async (steps) => {
+        const tried = write(database, async (db) => {
+          const store = crewStore(db, one.id)
+          const returned: unknown[] = []
+          for (const { method, ...passed } of steps)
+            returned.push(await attempt(db, calls[method], store, passed))
+          expect(JSON.stringify(returned)).not.toContain(MARK)
+          expect(await rowsOf(db, two.id)).toEqual(before)
+          throw new Undone()
+        })
+        await expect(tried).rejects.toBeInstanceOf(Undone)
+      }),
+      { numRuns: 40 },
+    )
+  })
+
+  test.each(CHILDREN)('%s makes no row that hangs on the other crew', async (method) => {
+    const database = await place.open()
+    const [one] = await fillTwo(database)
+    const hanging = write(database, (db) =>
+      Promise.resolve(calls[method]?.(crewStore(db, one.id), { id: 2, other: 2, words: 'new' })),
+    )
+    await expect(hanging).rejects.toThrow(/foreign key/i)
+  })
+})
+
+/** What the method returned; a refusal by the database undoes its own work and counts as nothing. */
+async function attempt(
+  db: Transaction,
+  call: ((store: CrewStore, tried: Tried) => Promise<unknown>) | undefined,
+  store: CrewStore,
+  passed: Tried,
+): Promise<unknown> {
+  if (call === undefined) throw new RangeError('Cannot try a method that is not listed')
+  const words = passed.words.replaceAll('\0', '')
+  return savepoint(db, () => call(store, { ...passed, words })).catch((error: unknown) => {
+    if (!/constraint|foreign key|unique/i.test(String(error))) throw error
+    return null
+  })
+}
