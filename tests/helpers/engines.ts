@@ -16,6 +16,8 @@ export interface Place {
   address(): Promise<DatabaseAddress>
   /** A fresh store, or the one at an address, closed when the test is over. */
   open(address?: DatabaseAddress, purpose?: Purpose): Promise<Database>
+  /** One store for all tests of the suite that keep to a crew of their own. */
+  shared(): Promise<Database>
 }
 
 /** Runs a suite on SQLite and, where a server is given, on PostgreSQL. */
@@ -32,13 +34,10 @@ export function sqlitePlace(): Place {
     folder = mkdtempSync(path.join(tmpdir(), 'swardhand-store-'))
   })
   afterAll(() => rmSync(folder, { recursive: true, force: true }))
-  return {
+  return placeAt('sqlite', async () => ({
     engine: 'sqlite',
-    address: async () => ({ engine: 'sqlite', path: path.join(folder, `${randomUUID()}.sqlite`) }),
-    async open(address, purpose) {
-      return opened(address ?? (await this.address()), purpose)
-    },
-  }
+    path: path.join(folder, `${randomUUID()}.sqlite`),
+  }))
 }
 
 /** One database for the suite, so that its locks are its own, and a schema for each store in it. */
@@ -48,15 +47,24 @@ function postgresPlace(server: string): Place {
   url.pathname = `/${name}`
   beforeAll(() => query(server, `create database ${name}`))
   afterAll(() => query(server, `drop database ${name} with (force)`))
+  return placeAt('postgres', async () => {
+    const schema = `s_${randomUUID().replaceAll('-', '')}`
+    await query(url.href, `create schema ${schema}`)
+    return { engine: 'postgres', url: url.href, schema, connections: 6 }
+  })
+}
+
+function placeAt(engine: Engine, address: () => Promise<DatabaseAddress>): Place {
+  let shared: Promise<Database> | null = null
+  // Runs before the folder or database goes: what was registered last is ended first.
+  afterAll(async () => (await shared)?.close())
   return {
-    engine: 'postgres',
-    async address() {
-      const schema = `s_${randomUUID().replaceAll('-', '')}`
-      await query(url.href, `create schema ${schema}`)
-      return { engine: 'postgres', url: url.href, schema, connections: 6 }
-    },
-    async open(address, purpose) {
-      return opened(address ?? (await this.address()), purpose)
+    engine,
+    address,
+    open: async (given, purpose) => opened(given ?? (await address()), purpose),
+    shared() {
+      shared ??= address().then((made) => openDatabase(made, 'practice'))
+      return shared
     },
   }
 }

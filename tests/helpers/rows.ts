@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import type { LabelEntry } from '#src/label/entry.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { type Crew, findOrCreateCrew, type NewCrew } from '#src/store/crews.ts'
@@ -96,8 +97,8 @@ export interface InStore {
   readonly store: CrewStore
 }
 
-/** Works on the rows of one crew in a fresh store, in one transaction. */
+/** Works on the rows of a crew of its own, in one transaction. */
 export async function inStore<T>(place: Place, work: (inside: InStore) => Promise<T>): Promise<T> {
-  const database = await place.open()
-  return write(database, async (db) => work({ db, ...(await aCrewStore(db)) }))
+  const key = `test:${randomUUID()}`
+  return write(await place.shared(), async (db) => work({ db, ...(await aCrewStore(db, { key })) }))
 }

@@ -1,14 +1,13 @@
 import { expect, test } from 'vitest'
 import { crewStore } from '#src/store/crew-store.ts'
 import { CrewSettings, findCrew, getCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
-import { write } from '#src/store/transaction.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
 import { aCrew, aPerson, inStore } from '#tests/helpers/rows.ts'
 
 eachEngine('crews and people', (place) => {
   test('a crew is made at its first word and found ever after', async () => {
     await inStore(place, async ({ db, crew }) => {
-      expect(await aCrew(db, { name: 'said otherwise later' })).toEqual(crew)
+      expect(await aCrew(db, { key: crew.key, name: 'said otherwise later' })).toEqual(crew)
       expect(await findCrew(db, crew.key)).toEqual(crew)
       expect(await getCrew(db, crew.id)).toEqual(crew)
       expect(crew).toMatchObject({ zone: 'America/Chicago', state: null, bookRevision: 0, demo: false })
@@ -63,11 +62,9 @@ eachEngine('crews and people', (place) => {
   })
 
   test('the same person in two crews is two people', async () => {
-    const database = await place.open()
-    await write(database, async (db) => {
-      const stores = [await aCrew(db), await aCrew(db, { key: 'test:2' })].map(({ id }) => crewStore(db, id))
-      const [one, other] = await Promise.all(stores.map((store) => aPerson(store)))
-      expect(one?.id).not.toBe(other?.id)
+    await inStore(place, async ({ db, store }) => {
+      const other = crewStore(db, (await aCrew(db, { key: 'test:2' })).id)
+      expect((await aPerson(store)).id).not.toBe((await aPerson(other)).id)
     })
   })
 })
