@@ -57,7 +57,7 @@ export interface Command {
   readonly may: 'crew' | 'lead'
   /** Answers later because it draws or reads files; such a command is private and opens no form. */
   readonly slow?: boolean
-  /** Goes through although words of exposure are not dealt with yet. */
+  /** Goes through whatever stands in the way of others: an open emergency, a flood of questions. */
   readonly always?: boolean
   /** Stops while words of exposure are not dealt with: mixing and new records. */
   readonly stopsAfterExposure?: boolean

@@ -329,6 +329,11 @@ function copiesLabels(target: Target): boolean {
   return (target.kind === 'start' || target.kind === 'next') && target.command.copiesLabels === true
 }
 
+/** An emergency waits for nobody. */
+function goesThrough(target: Target): boolean {
+  return (target.kind === 'start' || target.kind === 'next') && target.command.always === true
+}
+
 async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   const { ask, target, tools, circumstances } = work
   const refuse = refusing(target)
@@ -347,7 +352,7 @@ async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   }
 
   if (target.kind === 'unknown') return refuse('desk.cannot', {}, [target.because])
-  if (!circumstances.allowed) return refuse('desk.flood')
+  if (!circumstances.allowed && !goesThrough(target)) return refuse('desk.flood')
   if (target.kind === 'form-again') return refuse('desk.not-yours', await ownerOf(target.turn, tools))
   if (circumstances.problems.length > 0)
     return reopen(target, circumstances.problems) ?? refuse('desk.cannot', {}, circumstances.problems)
