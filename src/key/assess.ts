@@ -1,5 +1,5 @@
 import { type AdviceId, adviceFor } from './advice.ts'
-import { isContradicted } from './guard.ts'
+import { contradictionOf } from './guard.ts'
 import { type LookAlikeCheck, lookAlikesOf } from './lookAlikes.ts'
 import { type Model, modelOf } from './model.ts'
 import { nextQuestion } from './nextQuestion.ts'
@@ -104,7 +104,9 @@ function stillPossible(model: Model, posterior: Posterior): { id: string; share:
     .map((taxon, index) => ({ id: taxon.id, share: share[index] ?? 0, index }))
     .filter(({ index }) => {
       if ((logLikelihood[index] ?? 0) >= least) return true
-      return turfKnown && guarded.includes(index) && !isContradicted(model, posterior.evidence, index)
+      return (
+        turfKnown && guarded.includes(index) && contradictionOf(model, posterior.evidence, index) === 'none'
+      )
     })
     .sort((a, b) => b.share - a.share || a.index - b.index)
     .map(({ id, share }) => ({ id, share }))

@@ -52,18 +52,31 @@ export function addLogChances(
   into: Float64Array,
   weight: number,
 ): void {
-  const { cells } = evidence.compiled
   const alternatives = cellsOfAnswer(evidence)
-  const power = weight * alternatives.length ** -0.25
   for (let taxon = 0; taxon < into.length; taxon++) {
-    let log = 0
-    for (const alternative of alternatives) {
-      let chance = 0
-      for (const { cell, part } of alternative) chance += part * (chances[taxon * cells + cell] ?? 0)
-      log += Math.log(Math.max(chance, 1e-9))
-    }
-    into[taxon] = (into[taxon] ?? 0) + power * log
+    into[taxon] = (into[taxon] ?? 0) + weight * logOf(evidence, alternatives, chances, taxon)
   }
+}
+
+/** The log chance of this answer for one plant. */
+export function logChance(evidence: Evidence, chances: Float64Array, taxon: number): number {
+  return logOf(evidence, cellsOfAnswer(evidence), chances, taxon)
+}
+
+function logOf(
+  evidence: Evidence,
+  alternatives: readonly Cells[],
+  chances: Float64Array,
+  taxon: number,
+): number {
+  const row = taxon * evidence.compiled.cells
+  let log = 0
+  for (const alternative of alternatives) {
+    let chance = 0
+    for (const { cell, part } of alternative) chance += part * (chances[row + cell] ?? 0)
+    log += Math.log(Math.max(chance, 1e-9))
+  }
+  return log * alternatives.length ** -0.25
 }
 
 type Cells = readonly { readonly cell: number; readonly part: number }[]

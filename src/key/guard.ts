@@ -1,6 +1,7 @@
 import { type Evidence, fitOf, isDecisive } from './evidence.ts'
 import type { Model } from './model.ts'
 import type { Posterior } from './posterior.ts'
+import type { Cell } from './schema.ts'
 import { shareOf, type Unit } from './units.ts'
 
 /** How far a turf that could be here is ruled out. */
@@ -12,28 +13,43 @@ export type GuardCheck = {
 }
 
 /**
- * Whether a turf is ruled out in favor of a name: by at least two independent characters or a decisive one that it
- * does not show, and by the odds. Answers that the turf may give can never rule it out, however well another plant
- * fits them.
+ * Whether a turf is ruled out in favor of a name: by at least two independent characters that it does not show, or by
+ * a decisive one and then by higher odds. Answers that the turf may give can never rule it out, however well another
+ * plant fits them.
  */
 export function checkTurf(model: Model, posterior: Posterior, unit: Unit, turf: number): GuardCheck {
-  const named = shareOf(unit, posterior.share)
-  const odds = named / Math.max(posterior.share[turf] ?? 0, 1e-300)
-  const missing = Math.log(model.settings.guardOdds) - Math.log(odds)
-  return { turf, ruledOut: missing <= 0 && isContradicted(model, posterior.evidence, turf), missing }
+  const { guardOdds, decisiveOdds } = model.settings
+  const found = contradictionOf(model, posterior.evidence, turf)
+  const needed = found === 'decisive' ? guardOdds * decisiveOdds : guardOdds
+  const odds = shareOf(unit, posterior.share) / Math.max(posterior.share[turf] ?? 0, 1e-300)
+  const missing = Math.log(needed) - Math.log(odds) + (posterior.benefitOfDoubt.get(turf) ?? 0)
+  return { turf, ruledOut: missing <= 0 && found !== 'none', missing }
 }
 
-/** Two independent characters that this plant does not show (a cell from memory counts half), or a decisive one. */
-export function isContradicted(model: Model, evidence: readonly Evidence[], taxon: number): boolean {
+export type Contradiction = 'none' | 'decisive' | 'several'
+
+/**
+ * Whether the answers contradict a plant in several independent characters, or in a decisive one alone. Only cells
+ * that were looked up count in full: a cell from memory may be wrong, a printed range is stretched by feeding and
+ * mowing.
+ */
+export function contradictionOf(model: Model, evidence: readonly Evidence[], taxon: number): Contradiction {
   const cells = model.key.taxa[taxon]?.cells ?? {}
   const families = new Map<string, number>()
+  let decisive = false
   for (const one of evidence) {
     const { character } = one.compiled
     const cell = cells[character.id]
     if (character.reliability === 'weak' || fitOf(one, cell) !== 'clash') continue
-    if (isDecisive(one, cell)) return true
-    const weight = cell?.kind === 'states' || cell?.kind === 'range' ? (cell.memory ? 0.5 : 1) : 1
-    families.set(character.family, Math.max(weight, families.get(character.family) ?? 0))
+    decisive ||= isDecisive(one, cell)
+    families.set(character.family, Math.max(weightOf(cell), families.get(character.family) ?? 0))
   }
-  return [...families.values()].reduce((sum, weight) => sum + weight, 0) >= 1.5 && families.size >= 2
+  const weight = [...families.values()].reduce((sum, each) => sum + each, 0)
+  if (families.size >= 2 && weight >= 1.5) return 'several'
+  return decisive ? 'decisive' : 'none'
+}
+
+function weightOf(cell: Cell | undefined): number {
+  if (cell?.kind === 'range') return cell.memory ? 0.25 : 0.5
+  return cell?.kind === 'states' && cell.memory ? 0.5 : 1
 }

@@ -25,8 +25,8 @@ export type CompiledCharacter = {
   /** Chances by offered alternative: `offered[taxon * outcomes + outcome]`. */
   readonly offered: Float64Array
   readonly offeredNovel: Float64Array
-  /** 1 where the plant has no such part. */
-  readonly lacks: Uint8Array
+  /** Chances for a plant of the same plant group of which nothing is known. */
+  readonly general: Float64Array
 }
 
 type Draft = Omit<CompiledCharacter, 'novel' | 'offeredNovel'>
@@ -73,12 +73,12 @@ function draftCharacter(character: Character, taxa: readonly Taxon[], settings: 
   const known = taxa.map((taxon) => knownChances(taxon.cells[character.id], character, layout, settings))
   const general = generalChances(taxa, known, cells)
   const chances = new Float64Array(count * cells)
-  const lacks = new Uint8Array(count)
+  const generals = new Float64Array(count * cells)
   taxa.forEach((taxon, index) => {
     const cell = taxon.cells[character.id] ?? { kind: 'blank' }
     const mean = general(taxon)
     const row = rowChances({ cell, known: known[index], mean, character, layout, settings })
-    if (cell.kind === 'na') lacks[index] = 1
+    generals.set(mean, index * cells)
     chances.set(row, index * cells)
   })
   keepListedFirst(taxa, character, layout, chances)
@@ -90,7 +90,7 @@ function draftCharacter(character: Character, taxa: readonly Taxon[], settings: 
     outcomes: layout.outcomes,
     chances,
     offered: byOutcome(chances, { outcomes: layout.outcomes, cells, count }),
-    lacks,
+    general: generals,
   }
 }
 

@@ -1,4 +1,4 @@
-import { addLogChances, type Evidence, evidenceOf } from './evidence.ts'
+import { addLogChances, type Evidence, evidenceOf, logChance } from './evidence.ts'
 import type { Model } from './model.ts'
 import type { Walk } from './walk.ts'
 
@@ -12,6 +12,8 @@ export type Posterior = {
   readonly novel: Float64Array
   readonly novelTotal: number
   readonly logLikelihood: Float64Array
+  /** Log by which each guarded turf is more probable when cells from memory are not held against it. */
+  readonly benefitOfDoubt: ReadonlyMap<number, number>
   readonly guarded: readonly number[]
   readonly turfKnown: boolean
 }
@@ -48,6 +50,7 @@ export function posteriorOf(model: Model, walk: Walk): Posterior {
     addLogChances(one, one.compiled.novel, logNovel, weight)
   }
   const guarded = guardedTurfs(model, walk)
+  const benefitOfDoubt = new Map(guarded.map((turf) => [turf, doubtOf(model, evidence, turf)]))
   const prior = priors(model, guarded)
   const share = logLikelihood.map((log, taxon) => log + Math.log(prior[taxon] ?? 1e-9))
   const novel = logNovel.map((log) => log + Math.log(settings.noveltyPrior / count))
@@ -66,7 +69,19 @@ export function posteriorOf(model: Model, walk: Walk): Posterior {
     novelTotal += novel[taxon] ?? 0
   }
   const turfKnown = walk.turf.kind !== 'unknown'
-  return { evidence, share, novel, novelTotal, logLikelihood, guarded, turfKnown }
+  return { evidence, share, novel, novelTotal, logLikelihood, benefitOfDoubt, guarded, turfKnown }
+}
+
+/** What a turf loses on answers that clash with cells from memory, against a plant of which nothing is known. */
+function doubtOf(model: Model, evidence: readonly Evidence[], turf: number): number {
+  const cells = model.key.taxa[turf]?.cells ?? {}
+  return evidence.reduce((sum, one) => {
+    const cell = cells[one.compiled.character.id]
+    if (cell?.kind !== 'states' && cell?.kind !== 'range') return sum
+    if (!cell.memory) return sum
+    const own = logChance(one, one.compiled.chances, turf)
+    return sum + Math.max(0, logChance(one, one.compiled.general, turf) - own)
+  }, 0)
 }
 
 function priors(model: Model, guarded: readonly number[]): Float64Array {

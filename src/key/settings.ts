@@ -14,6 +14,7 @@ export const Settings = z.strictObject({
   nameShare: Share,
   nameOverNovel: z.number().positive(),
   guardOdds: z.number().positive(),
+  decisiveOdds: z.number().min(1),
   ownShare: Share,
   ownOverOthers: z.number().positive(),
   noneFitsShare: Share,
@@ -34,11 +35,11 @@ export const DEFAULT_SETTINGS: Settings = {
   /** A patch that a crew asks about is the lawn's own grass about one time in three: judgement, no source. */
   ownPrior: 0.3,
   /** Each of the twenty commonest weeds is expected this many times as often as another plant. */
-  commonWeight: 3,
+  commonWeight: 2,
   /** One plant in eight is none of those in the data: judgement, no source. */
   noveltyPrior: 0.12,
   /** A plant that is not in the data differs from its nearest relative here this many times as often as ours do. */
-  noveltyChange: 1.5,
+  noveltyChange: 1.2,
   /** Mistakes mostly go to a state that looks alike; the rest go anywhere. */
   nearMistakes: 0.75,
   /** How far a cell from memory is pulled towards "anything its plant group may show". */
@@ -46,11 +47,13 @@ export const DEFAULT_SETTINGS: Settings = {
   /** How often a part that a plant does not have is reported as missing rather than guessed at. */
   noSuchPart: 0.7,
   /** A name is given when it holds this share of all that is possible, plants not in the data included. */
-  nameShare: 0.9,
+  nameShare: 0.95,
   /** ... and outweighs a relative that is not in the data by this factor. */
-  nameOverNovel: 9,
+  nameOverNovel: 6.5,
   /** The name must be this many times as probable as each turf that could be here. */
-  guardOdds: 150,
+  guardOdds: 200,
+  /** ... and as many times again where a single decisive character speaks against the turf: one slip flips it. */
+  decisiveOdds: 5,
   ownShare: 0.9,
   /** The own grass must explain the answers this many times better than any other plant, whatever was expected. */
   ownOverOthers: 3,
