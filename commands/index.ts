@@ -1,5 +1,6 @@
 import type { Command } from '#src/desk/command.ts'
 import answers from './answers.ts'
+import card from './card.ts'
 import emergency from './emergency.ts'
 import labelAdd from './label-add.ts'
 import labelConfirm from './label-confirm.ts'
@@ -29,6 +30,7 @@ export const commands: readonly Command[] = [
   emergency,
   mix,
   rate,
+  card,
   last,
   answers,
   siteShow,

@@ -3,10 +3,12 @@ import { field } from '#src/conversation/fields.ts'
 import type { Reader } from '#src/conversation/reader.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
-import { daysBetween } from '#src/desk/clock.ts'
+import { addDays, daysBetween } from '#src/desk/clock.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { parseOutput } from '#src/quantity/parse-rate.ts'
 import type { Output } from '#src/quantity/rate.ts'
+import type { Person } from '#src/store/people.ts'
+import type { Sprayer } from '#src/store/sprayers.ts'
 import type { MixOptions } from './options.ts'
 import type { Found, Named } from './resolve.ts'
 
@@ -31,36 +33,57 @@ export async function findOutput(
   if (typed !== undefined)
     return { ok: true, value: { output: typed, source: say('mixing.output-typed'), notes: [] } }
   if (read.problems.length > 0 || named.sprayer === null) return { ok: true, value: null }
-  const calibration = await tools.store.sprayers.findCalibration(named.sprayer, named.person.id)
-  if (calibration === undefined)
+  const measured = await measuredOutput(named.sprayer, named.person, tools)
+  if (measured.kind !== 'measured')
     return {
       ok: false,
-      ask: askForOutput(
-        given,
-        say('mixing.no-calibration', { sprayer: named.sprayer.name, person: named.person.name }),
-      ),
-    }
-  const output = parseOutput(`${calibration.output.value} ${calibration.output.unit}`)
-  if (!output.ok) throw new RangeError(`Cannot read the kept calibration ${calibration.id}`)
-  const age = daysBetween(calibration.measuredOn, tools.today)
-  const { calibrationNoteDays, calibrationHoldDays } = tools.crew.settings
-  const figures = { day: { day: calibration.measuredOn }, age, person: named.person.name }
-  if (age > calibrationHoldDays)
-    return {
-      ok: false,
-      ask: askForOutput(
-        given,
-        say('mixing.calibration-hold', { ...figures, limit: calibrationHoldDays }),
-        'hold',
-      ),
+      ask: askForOutput(given, measured.because, measured.kind === 'too-old' ? 'hold' : 'question'),
     }
   return {
     ok: true,
-    value: {
-      output: output.value,
-      source: say('mixing.output-measured', figures),
-      notes: age > calibrationNoteDays ? [say('mixing.calibration-old', figures)] : [],
-    },
+    value: { output: measured.output, source: measured.source, notes: measured.notes },
+  }
+}
+
+export type MeasuredOutput =
+  | { readonly kind: 'none' | 'too-old'; readonly because: Text }
+  | {
+      readonly kind: 'measured'
+      readonly output: Output
+      readonly source: Text
+      readonly notes: readonly Text[]
+      /** The last day on which the crew still trusts it. */
+      readonly goodUntil: string
+    }
+
+/** What this sprayer puts out in this person's hands, if that was measured and not too long ago. */
+export async function measuredOutput(
+  sprayer: Sprayer,
+  person: Person,
+  { store, today, crew }: Tools,
+): Promise<MeasuredOutput> {
+  const calibration = await store.sprayers.findCalibration(sprayer, person.id)
+  if (calibration === undefined)
+    return {
+      kind: 'none',
+      because: say('mixing.no-calibration', { sprayer: sprayer.name, person: person.name }),
+    }
+  const output = parseOutput(`${calibration.output.value} ${calibration.output.unit}`)
+  if (!output.ok) throw new RangeError(`Cannot read the kept calibration ${calibration.id}`)
+  const age = daysBetween(calibration.measuredOn, today)
+  const { calibrationNoteDays, calibrationHoldDays } = crew.settings
+  const figures = { day: { day: calibration.measuredOn }, age, person: person.name }
+  if (age > calibrationHoldDays)
+    return {
+      kind: 'too-old',
+      because: say('mixing.calibration-hold', { ...figures, limit: calibrationHoldDays }),
+    }
+  return {
+    kind: 'measured',
+    output: output.value,
+    source: say('mixing.output-measured', figures),
+    notes: age > calibrationNoteDays ? [say('mixing.calibration-old', figures)] : [],
+    goodUntil: addDays(calibration.measuredOn, calibrationHoldDays),
   }
 }
 

@@ -107,7 +107,11 @@ export function hasLicense(person: Person, today: string): boolean {
 }
 
 /** Licensed, or working in a crew whose lead is. */
-async function isCovered({ person, store, today }: Tools): Promise<boolean> {
+export async function isCovered({
+  person,
+  store,
+  today,
+}: Pick<Tools, 'person' | 'store' | 'today'>): Promise<boolean> {
   if (hasLicense(person, today)) return true
   return (await store.people.list()).some((one) => one.role === 'lead' && hasLicense(one, today))
 }

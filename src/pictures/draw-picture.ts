@@ -7,6 +7,7 @@ import { keyState } from './kinds/key-state.ts'
 import { siteCard } from './kinds/site-card.ts'
 import { tankFill } from './kinds/tank-fill.ts'
 import { trend } from './kinds/trend.ts'
+import { truckCard } from './kinds/truck-card.ts'
 import { renderPng } from './render.ts'
 import { writeSvg } from './svg.ts'
 import { type ThemeName, themes } from './theme.ts'
@@ -17,6 +18,7 @@ const kinds: Readonly<Record<string, AnyPictureKind>> = {
   'tank-fill': closeKind(tankFill),
   'area-shape': closeKind(areaShape),
   trend: closeKind(trend),
+  'truck-card': closeKind(truckCard),
   'key-question': closeKind(keyQuestion),
   'key-state': closeKind(keyState),
   'key-compare': closeKind(keyCompare),

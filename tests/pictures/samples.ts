@@ -87,6 +87,32 @@ export const samples: readonly (readonly [name: string, data: unknown])[] = [
     },
   ],
   [
+    'truck-card',
+    {
+      title: 'Demo: Hand can, Pat',
+      about: '1 gal/1000 ft² measured. Made May 4, 2026.',
+      until: 'Good until Jul 4, 2026. Throw it away after that day.',
+      page: '1 of 2',
+      columns: ['Half: 1 gal', 'Full: 2 gal'],
+      rows: [
+        {
+          product: 'Demo Dry A',
+          signal: 'CAUTION',
+          line: 'Invented weeds in listed turf: 0.113 oz per 1,000 sq ft.',
+          rate: '0.113 oz wt/1000 ft²',
+          label: 'Label A-1, checked until Jul 4, 2026',
+          notes: ['With an invented surfactant, 0.25 % v/v'],
+          cells: [
+            { amount: '3.2 g', beside: 'and 9 mL' },
+            { amount: '6.4 g', beside: 'and 18.5 mL' },
+          ],
+        },
+      ],
+      leftOff: ['Not on the card: Demo Dry B. A lead looks first.'],
+      warnings: ['The label wins.', 'Demo data'],
+    },
+  ],
+  [
     'key-question',
     {
       character: 'ligule_type',
