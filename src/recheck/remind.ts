@@ -1,0 +1,107 @@
+import type { Day } from '#src/label/day.ts'
+import type { DueLook, OwnedPlan } from './due.ts'
+import { listDue } from './due.ts'
+import type { Look } from './plan.ts'
+import type { WorkTime, ZoneTime } from './when.ts'
+import { sendMoment } from './when.ts'
+import type { Workdays } from './workdays.ts'
+import { workdaysBetween } from './workdays.ts'
+
+export interface RemindSettings {
+  /** Workdays without an answer after which the owner is asked again, and then the lead. */
+  readonly againAfterWorkdays: number
+}
+
+/** Common practice, no source. */
+export const remindDefaults: RemindSettings = { againAfterWorkdays: 2 }
+
+/** Whose turn it is to hear of an open look on a day: the owner, once more the owner, then once a lead, then nobody. */
+export type Turn = 'owner' | 'owner-again' | 'lead'
+
+/** Who is reminded of this look on this day; null when it is not yet time, or everybody has been. */
+export function turnOf(
+  look: Pick<Look, 'visitOn' | 'reminders'>,
+  today: Day,
+  {
+    workdays,
+    settings = remindDefaults,
+  }: { readonly workdays: Workdays; readonly settings?: RemindSettings },
+): Turn | null {
+  const last = look.reminders.at(-1)
+  if (last === undefined) return look.visitOn <= today ? 'owner' : null
+  if (last.to === 'lead') return null
+  if (workdaysBetween(last.on, today, workdays) < settings.againAfterWorkdays) return null
+  return look.reminders.length < 2 ? 'owner-again' : 'lead'
+}
+
+/** A person who can be reached, or the lead who answers for whoever cannot. */
+export interface Reached {
+  readonly person: string
+  readonly work: WorkTime
+}
+
+export interface Crewed {
+  readonly people: readonly Reached[]
+  /** Who hears of looks that nobody answers. */
+  readonly lead: string
+  readonly settings?: RemindSettings
+}
+
+/** One message for one person and morning, with everything in it. */
+export interface Morning {
+  readonly person: string
+  readonly day: Day
+  readonly atMs: number
+  /** `summary` when a morning was missed: everything since then at once. */
+  readonly kind: 'morning' | 'summary'
+  readonly looks: readonly { readonly due: DueLook; readonly turn: Turn }[]
+  /** The same for the same person and day, however often it is planned. */
+  readonly key: string
+}
+
+/**
+ * The messages that stand to be sent, from what is open now: at most one a person, however long nothing was sent.
+ * A look of somebody who is no longer with the crew goes to the lead.
+ */
+export function planMornings(
+  plans: readonly OwnedPlan[],
+  { people, lead, settings = remindDefaults }: Crewed,
+  at: { readonly nowMs: number; readonly time: ZoneTime },
+): readonly Morning[] {
+  const reached = new Map(people.map((one) => [one.person, one]))
+  return people.flatMap(({ person, work }) => {
+    const sendsAtMs = sendMoment(work, at.time.dayIn(work.zone, at.nowMs), at)
+    if (sendsAtMs === null) return []
+    const day = at.time.dayIn(work.zone, sendsAtMs)
+    const looks = listDue(plans, day, { states: ['due', 'overdue'] }).flatMap((due) => {
+      const owner = reached.get(due.person)
+      const turn = turnOf(due.look, day, { workdays: (owner ?? { work }).work.workdays, settings })
+      if (turn === null) return []
+      const hears = turn === 'lead' || owner === undefined ? lead : due.person
+      return hears === person ? [{ due, turn }] : []
+    })
+    if (looks.length === 0) return []
+    const key = `recheck:${person}:${day}`
+    return [
+      {
+        person,
+        day,
+        atMs: sendsAtMs,
+        kind: isLate(looks, day, work.workdays) ? 'summary' : 'morning',
+        looks,
+        key,
+      },
+    ]
+  })
+}
+
+/** Has a first reminder stood over for at least one morning of work? */
+function isLate(
+  looks: readonly { readonly due: DueLook; readonly turn: Turn }[],
+  day: Day,
+  workdays: Workdays,
+): boolean {
+  return looks.some(
+    ({ due, turn }) => turn === 'owner' && workdaysBetween(due.look.visitOn, day, workdays) > 0,
+  )
+}
