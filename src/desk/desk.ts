@@ -448,18 +448,8 @@ function asKept(answer: Answer): Answer {
   return { ...answer, reply: Reply.parse(JSON.parse(JSON.stringify(answer.reply))) }
 }
 
-/** A slip in what a command asks for must not cost the safety line, nor the answer. */
-function safetyFor(parts: DeskParts, answer: Reply, number: number): string[] {
-  try {
-    return [...parts.chooseSafety(answer, number)]
-  } catch (error) {
-    parts.reportError(error, { number, about: 'a safety line cannot be chosen' })
-    return [...parts.chooseSafety({ ...answer, safety: { about: answer.safety.about } }, number)]
-  }
-}
-
 function withSafety(parts: DeskParts, answer: Reply, number: number, recorded: boolean): Reply {
-  const chosen = safetyFor(parts, answer, number)
+  const chosen = [...parts.chooseSafety(answer, number)]
   const lines = recorded ? answer.lines : [say('desk.not-recorded'), ...answer.lines]
   return { ...answer, lines, safety: { ...answer.safety, chosen } }
 }
