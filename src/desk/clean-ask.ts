@@ -3,7 +3,11 @@ import { stripUnseen } from '#src/words/clean.ts'
 
 /** The same request without what cannot be seen: NUL and half characters go no further than this. */
 export function cleanAsk(ask: Ask): Ask {
-  const by = { ...ask.by, crewName: stripUnseen(ask.by.crewName), personName: stripUnseen(ask.by.personName) }
+  const by = {
+    ...ask.by,
+    crewName: ask.by.crewName === null ? null : stripUnseen(ask.by.crewName),
+    personName: stripUnseen(ask.by.personName),
+  }
   if (ask.kind === 'press') return { ...ask, by }
   if (ask.kind === 'run')
     return { ...ask, by, command: stripUnseen(ask.command), options: cleanAll(ask.options) }

@@ -140,7 +140,15 @@ async function answerWithin(
   const { recorded } = circumstances
   const crew = await enterCrew(parts, transaction, ask, recorded)
   const store = crewStore(transaction, crew.id)
-  const spoken = { key: ask.by.personKey, name: ask.by.personName, atMs: ask.atMs }
+  const leadsByMessenger =
+    ask.by.runsServer || (crew.settings.leadRole !== null && ask.by.roles.includes(crew.settings.leadRole))
+  const spoken = {
+    key: ask.by.personKey,
+    name: ask.by.personName,
+    atMs: ask.atMs,
+    // A direct message tells neither channel nor rights: what was last known of them stays.
+    ...(ask.by.channelKey === null ? {} : { channelKey: ask.by.channelKey, leadsByMessenger }),
+  }
   const person = recorded
     ? await store.people.findOrCreate(spoken)
     : ((await store.people.find(spoken.key)) ?? strangePerson(spoken))
@@ -177,10 +185,7 @@ async function answerWithin(
     return kept(before)
   }
 
-  const isLead =
-    person.role === 'lead' ||
-    ask.by.runsServer ||
-    (crew.settings.leadRole !== null && ask.by.roles.includes(crew.settings.leadRole))
+  const isLead = person.role === 'lead' || leadsByMessenger
   const tools: Tools = {
     crew,
     person,
@@ -231,7 +236,7 @@ async function enterCrew(
 ): Promise<Crew> {
   const spoken: NewCrew = {
     key: by.crewKey,
-    name: by.crewName,
+    name: by.crewName ?? standInName(by.crewKey),
     language: languageOf(by.crewLocale),
     zone: defaultZone,
     atMs,
@@ -241,8 +246,13 @@ async function enterCrew(
   await database.words.lockCrew(transaction, id)
   const crew = await getCrew(transaction, id)
   if (crew === undefined) throw new Error('Cannot find the crew whose lock is held')
-  return crew
+  if (by.crewName === null || by.crewName === crew.name) return crew
+  await updateCrew(transaction, id, { name: by.crewName })
+  return { ...crew, name: by.crewName }
 }
+
+/** Until the messenger tells the crew's own name. */
+const standInName = (crewKey: string) => `Crew ${crewKey.slice(-4)}`
 
 type Target =
   | { readonly kind: 'unknown'; readonly name: string; readonly because: Text }

@@ -103,10 +103,12 @@ export function indexOf(names: readonly Name[]): NameIndex {
 }
 
 function search(index: NameIndex, asked: Suggest): Suggestion[] {
-  const fits = (name: Name) =>
-    name.within === undefined || !Object.values(asked.options).some(isOther(name.within, index))
-  const found = rank(index, asked.typed).filter(fits)
-  const unique = [...new Set(found.map((name) => name.name))]
+  const chosen = Object.values(asked.options).find((value) => index.containers.has(String(value)))
+  const within =
+    chosen === undefined
+      ? index
+      : indexOf(index.names.filter((name) => name.within === undefined || name.within === String(chosen)))
+  const unique = [...new Set(rank(within, asked.typed).map(({ name }) => name))]
   return unique.slice(0, SHOWN).map((name) => ({ name, value: name }))
 }
 
@@ -119,9 +121,4 @@ export function rank({ names, findAlike }: NameIndex, typed: string): readonly N
   if (wanted === '') return names
   const alike = findAlike(wanted, COMPARED).flatMap((at) => names[at] ?? [])
   return new Fuse(alike, FUSE).search(wanted).map((found) => found.item)
-}
-
-/** True for another container than this one: its areas are not meant. */
-function isOther(within: string, index: NameIndex) {
-  return (value: unknown) => typeof value === 'string' && value !== within && index.containers.has(value)
 }

@@ -117,13 +117,13 @@ eachEngine('names while typing', (place) => {
 
 test('areas of 5,000 sites are still offered while a person types', async () => {
   const names = inventNames(5000, seeded(7)).map((within) => ({ name: 'front lawn', within }))
-  const [first] = names
+  const last = names.at(-1)
   const suggest = openSuggestions({
     database: await inMemory(),
     registry: registryOf([command]),
     sources: { areas: { list: async () => names } },
   })
-  const asked = { ...ask('area', 'frnt'), options: { site: first?.within ?? '' } }
+  const asked = { ...ask('area', 'frnt'), options: { site: last?.within ?? '' } }
   await suggest(asked)
   const began = performance.now()
   expect(await suggest(asked)).toEqual([{ name: 'front lawn', value: 'front lawn' }])
