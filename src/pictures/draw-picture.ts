@@ -1,9 +1,11 @@
 import type { Text } from '#src/conversation/text.ts'
 import { type AnyPictureKind, closeKind } from './kind.ts'
 import { areaShape } from './kinds/area-shape.ts'
+import { controlChart } from './kinds/control-chart.ts'
 import { keyCompare } from './kinds/key-compare.ts'
 import { keyQuestion } from './kinds/key-question.ts'
 import { keyState } from './kinds/key-state.ts'
+import { ratingScale } from './kinds/rating-scale.ts'
 import { siteCard } from './kinds/site-card.ts'
 import { tankFill } from './kinds/tank-fill.ts'
 import { trend } from './kinds/trend.ts'
@@ -18,6 +20,8 @@ const kinds: Readonly<Record<string, AnyPictureKind>> = {
   'tank-fill': closeKind(tankFill),
   'area-shape': closeKind(areaShape),
   trend: closeKind(trend),
+  'control-chart': closeKind(controlChart),
+  'rating-scale': closeKind(ratingScale),
   'truck-card': closeKind(truckCard),
   'key-question': closeKind(keyQuestion),
   'key-state': closeKind(keyState),

@@ -150,4 +150,36 @@ export const samples: readonly (readonly [name: string, data: unknown])[] = [
       tell: 'Seed head first. Without one, hold.',
     },
   ],
+  [
+    'control-chart',
+    {
+      title: 'Demo: front strip, yellow nutsedge',
+      measure: 'control',
+      plots: [
+        {
+          name: 'Flag 3',
+          points: [
+            { day: '2026-05-18', value: '10' },
+            { day: '2026-06-01', value: '62.5' },
+            { day: '2026-06-15', value: '75' },
+          ],
+        },
+        {
+          name: 'Flag 4, by the gate',
+          points: [
+            { day: '2026-05-18', value: '-12.5' },
+            { day: '2026-06-01', value: '50' },
+            { day: '2026-06-15', value: '70' },
+          ],
+        },
+      ],
+      untreated: [
+        { day: '2026-05-18', value: '0' },
+        { day: '2026-06-15', value: '5' },
+      ],
+      applications: ['2026-05-04', '2026-06-08'],
+      rain: ['2026-05-09', '2026-05-10', '2026-05-29'],
+    },
+  ],
+  ['rating-scale', { title: 'How much of the weed is dead?', steps: [0, 25, 50, 75, 90, 100] }],
 ]
