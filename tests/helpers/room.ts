@@ -1,0 +1,104 @@
+import { spawn } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { onTestFinished } from 'vitest'
+import { commands } from '#commands/index.ts'
+import { type Bot, openBot } from '#src/bot.ts'
+import type { Command } from '#src/desk/command.ts'
+import { clockCommand } from '#src/messengers/room/clock-command.ts'
+import { demoSpeaker, seedDemo } from '#src/messengers/room/demo.ts'
+import { roomObject } from '#src/messengers/room/object.ts'
+import { practiceClock } from '#src/messengers/room/practice-clock.ts'
+import { openSession, type RoomSession } from '#src/messengers/room/session.ts'
+import { projectRoot } from '#src/project.ts'
+import type { DatabaseAddress } from '#src/store/open.ts'
+import { loadDemo } from '../../data/demo/load.ts'
+import { NOON_MS } from './asks.ts'
+import { RoomLine } from './room-object.ts'
+
+export interface TestRoom {
+  readonly bot: Bot
+  readonly session: RoomSession
+  readonly errors: unknown[]
+  /** Types a line and reads what the room would write for it. */
+  type(line: string): Promise<RoomLine[]>
+  /** The same for a line with one answer. */
+  ask(line: string): Promise<RoomLine>
+  /** Another person in the same room. */
+  as(who: string, locale?: string): Omit<TestRoom, 'as'>
+}
+
+export interface RoomParts {
+  readonly address?: DatabaseAddress
+  readonly as?: string
+  readonly locale?: string
+  readonly commands?: readonly Command[]
+}
+
+/** The practice room in this process, on the demo crew; closed with the test. */
+export async function openRoom(parts: RoomParts = {}): Promise<TestRoom> {
+  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-room-test-'))
+  const errors: unknown[] = []
+  const bot = await openBot({
+    address: parts.address ?? { engine: 'sqlite', path: ':memory:' },
+    purpose: 'practice',
+    filesFolder: path.join(folder, 'blobs'),
+    zone: 'America/New_York',
+    commands: [...commands, ...(parts.commands ?? []), clockCommand],
+    fetchFile: ({ url }) => readFile(url),
+    reportError: (error) => errors.push(error),
+    slowsFloods: false,
+  })
+  onTestFinished(async () => {
+    await bot.close()
+    rmSync(folder, { recursive: true, force: true })
+  })
+  const demo = loadDemo()
+  const clock = practiceClock(NOON_MS, Date.now)
+  await seedDemo(bot.database, demo, 'America/New_York', NOON_MS)
+  const person = (who: string, locale = 'en') => {
+    const session = openSession({ bot, clock, speaker: demoSpeaker(demo, who, locale), locale })
+    const type = async (line: string) => {
+      const shown = await session.type(line)
+      return Promise.all(shown.map(async (one) => RoomLine.parse(await roomObject(bot, one, locale, folder))))
+    }
+    return { bot, session, errors, type, ask: async (line: string) => only(await type(line)) }
+  }
+  return { ...person(parts.as ?? 'lead', parts.locale), as: person }
+}
+
+function only(lines: readonly RoomLine[]): RoomLine {
+  const [line] = lines
+  if (line === undefined || lines.length > 1) throw new Error(`Cannot read one answer from ${lines.length}`)
+  return line
+}
+
+export interface RoomRun {
+  readonly lines: RoomLine[]
+  readonly status: number | null
+  readonly errors: string
+}
+
+/** Starts the room as a process of its own, types these lines, and waits for its end. */
+export async function runRoom(
+  input: readonly string[],
+  args: readonly string[] = [],
+  environment: Readonly<Record<string, string>> = {},
+): Promise<RoomRun> {
+  const child = spawn(process.execPath, ['src/launch.mjs', 'src/main.ts', 'room', '--json', ...args], {
+    cwd: projectRoot(),
+    env: { ...process.env, ...environment },
+  })
+  const read = async (stream: AsyncIterable<Buffer>) => {
+    let text = ''
+    for await (const piece of stream) text += piece.toString()
+    return text
+  }
+  const ended = new Promise<number | null>((done) => child.on('close', done))
+  child.stdin.end(input.map((line) => `${line}\n`).join(''))
+  const [output, errors, status] = await Promise.all([read(child.stdout), read(child.stderr), ended])
+  const lines = output.split('\n').filter((line) => line !== '')
+  return { lines: lines.map((line) => RoomLine.parse(JSON.parse(line))), status, errors }
+}
