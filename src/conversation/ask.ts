@@ -22,7 +22,8 @@ export type StoredFile = z.infer<typeof StoredFile>
 export const Speaker = z.strictObject({
   /** Which messenger and which server: data of one crew never mix with another's. */
   crewKey: z.string(),
-  crewName: z.string(),
+  /** Null while the messenger has not told it. */
+  crewName: z.string().nullable(),
   personKey: z.string(),
   personName: z.string(),
   /** The messenger's own word that this person runs the server. */

@@ -6,7 +6,7 @@ import type { Named } from './resolve.ts'
 
 /** One message to each lead; the same `about` is told once, however often it comes up. */
 export async function tellLeads(title: Text, about: string, { store, nowMs, crew }: Tools): Promise<void> {
-  for (const lead of (await store.people.list()).filter(({ role }) => role === 'lead'))
+  for (const lead of (await store.people.list()).filter(({ leads }) => leads))
     await store.deliveries.plan(
       {
         personId: lead.id,

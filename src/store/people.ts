@@ -16,6 +16,10 @@ export interface Person {
   readonly name: string
   readonly language: string | null
   readonly role: 'lead' | 'crew'
+  /** Leads by what is kept here, or by the messenger's word at their last request in the crew. */
+  readonly leads: boolean
+  /** Where in the crew this person was last heard; null when nowhere. */
+  readonly lastChannelKey: string | null
   readonly settings: PersonSettings
 }
 
@@ -25,6 +29,9 @@ interface NewPerson {
   readonly atMs: number
   readonly role?: Person['role']
   readonly language?: string
+  /** Where they speak, and whether the messenger says that they lead; not given where it cannot be known. */
+  readonly channelKey?: string
+  readonly leadsByMessenger?: boolean
   readonly settings?: Partial<PersonSettings>
 }
 
@@ -34,9 +41,20 @@ type Row = {
   name: string
   language: string | null
   role: string
+  leadsByMessenger: number
+  lastChannelKey: string | null
   settings: string
 }
-const COLUMNS = ['id', 'key', 'name', 'language', 'role', 'settings'] as const
+const COLUMNS = [
+  'id',
+  'key',
+  'name',
+  'language',
+  'role',
+  'leadsByMessenger',
+  'lastChannelKey',
+  'settings',
+] as const
 
 const read = (row: Row): Person => ({
   id: row.id,
@@ -44,27 +62,61 @@ const read = (row: Row): Person => ({
   name: row.name,
   language: row.language,
   role: z.enum(['lead', 'crew']).parse(row.role),
+  leads: row.role === 'lead' || row.leadsByMessenger === 1,
+  lastChannelKey: row.lastChannelKey,
   settings: PersonSettings.parse(JSON.parse(row.settings)),
 })
 
 /** Somebody who is not kept yet, while nothing can be written. */
 export function strangePerson({ key, name }: Pick<NewPerson, 'key' | 'name'>): Person {
-  return { id: 0, key, name, language: null, role: 'crew', settings: PersonSettings.parse({}) }
+  return {
+    id: 0,
+    key,
+    name,
+    language: null,
+    role: 'crew',
+    leads: false,
+    lastChannelKey: null,
+    settings: PersonSettings.parse({}),
+  }
 }
 
+/** What the messenger says of a person, as it is kept. */
+const spokenOf = ({ name, channelKey, leadsByMessenger }: NewPerson) => ({
+  name,
+  ...(channelKey === undefined ? {} : { lastChannelKey: channelKey }),
+  ...(leadsByMessenger === undefined ? {} : { leadsByMessenger: leadsByMessenger ? 1 : 0 }),
+})
+
 export function peopleOf(db: Transaction, crewId: number) {
-  const find = async (key: string): Promise<Person | undefined> => {
-    const row = await db
+  const findRow = (key: string): Promise<Row | undefined> =>
+    db
       .selectFrom('people')
       .select(COLUMNS)
       .where('crewId', '=', crewId)
       .where('key', '=', key)
       .executeTakeFirst()
-    return row === undefined ? undefined : read(row)
+
+  /** Takes over what the messenger says now; nothing is written when nothing has changed. */
+  const catchUp = async (row: Row, said: NewPerson): Promise<Person> => {
+    const { name, lastChannelKey, leadsByMessenger } = { ...row, ...spokenOf(said) }
+    const isSame =
+      name === row.name && lastChannelKey === row.lastChannelKey && leadsByMessenger === row.leadsByMessenger
+    if (!isSame)
+      await db
+        .updateTable('people')
+        .set({ name, lastChannelKey, leadsByMessenger })
+        .where('crewId', '=', crewId)
+        .where('id', '=', row.id)
+        .execute()
+    return read({ ...row, name, lastChannelKey, leadsByMessenger })
   }
 
   return {
-    find,
+    async find(key: string): Promise<Person | undefined> {
+      const row = await findRow(key)
+      return row === undefined ? undefined : read(row)
+    },
 
     async get(id: number): Promise<Person | undefined> {
       const row = await db
@@ -76,31 +128,29 @@ export function peopleOf(db: Transaction, crewId: number) {
       return row === undefined ? undefined : read(row)
     },
 
-    /** The person as the messenger calls them today; made at their first word. */
+    /** The person as the messenger knows them today; made at their first word. */
     async findOrCreate(person: NewPerson): Promise<Person> {
-      const known = await find(person.key)
-      if (known !== undefined && known.name === person.name) return known
-      if (known !== undefined) {
-        await db.updateTable('people').set({ name: person.name }).where('id', '=', known.id).execute()
-        return { ...known, name: person.name }
-      }
+      const known = await findRow(person.key)
+      if (known !== undefined) return catchUp(known, person)
       await db
         .insertInto('people')
         .values({
           crewId,
           key: person.key,
-          name: person.name,
           language: person.language ?? null,
           role: person.role ?? 'crew',
+          leadsByMessenger: 0,
+          lastChannelKey: null,
+          ...spokenOf(person),
           settings: JSON.stringify(PersonSettings.parse(person.settings ?? {})),
           removedAtMs: null,
           createdAtMs: person.atMs,
         })
         .onConflict((on) => on.columns(['crewId', 'key']).doNothing())
         .execute()
-      const made = await find(person.key)
+      const made = await findRow(person.key)
       if (made === undefined) throw new Error(`Cannot find the person just made: ${person.key}`)
-      return made
+      return read(made)
     },
 
     async list(): Promise<Person[]> {

@@ -33,6 +33,10 @@ export interface Tables {
     name: string
     language: string | null
     role: string
+    /** The messenger's word, at this person's last request in the crew, that they lead it. */
+    leadsByMessenger: Flag
+    /** Where in the crew this person was last heard. */
+    lastChannelKey: string | null
     settings: Json
     removedAtMs: number | null
     createdAtMs: Once<number>

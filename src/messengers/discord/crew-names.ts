@@ -1,3 +1,4 @@
+import { setTimeout as wait } from 'node:timers/promises'
 import { type REST, Routes } from 'discord.js'
 import { z } from 'zod'
 import { BoundedMap } from './bounded-map.ts'
@@ -12,21 +13,24 @@ const REFUSED_MS = 10 * 60_000
 
 /**
  * Names of servers. Payloads do not carry them, and the intent that would keeps 29 KB a server in memory; so each is
- * asked for once, when its first request comes, and a slow answer is not waited for.
+ * asked for once, when its first request comes, and a slow answer is not waited for: null, until it is there.
  */
-export function crewNames(rest: REST, log: Log, nowMs: () => number): (guildId: string) => Promise<string> {
-  const known = new BoundedMap<string, { readonly name: string; readonly untilMs: number }>(10_000)
-  const asked = new BoundedMap<string, Promise<string>>(1000)
-  const ask = async (guildId: string): Promise<string> => {
+export function crewNames(
+  rest: REST,
+  log: Log,
+  nowMs: () => number,
+): (guildId: string) => Promise<string | null> {
+  const known = new BoundedMap<string, { readonly name: string | null; readonly untilMs: number }>(10_000)
+  const asked = new BoundedMap<string, Promise<string | null>>(1000)
+  const ask = async (guildId: string): Promise<string | null> => {
     try {
       const { name } = Guild.parse(await rest.get(Routes.guild(guildId)))
       known.set(guildId, { name, untilMs: Number.POSITIVE_INFINITY })
       return name
     } catch (error) {
       log.debug({ guild: guildId, error: describeError(error) }, 'the server did not tell its name')
-      const name = standIn(guildId)
-      known.set(guildId, { name, untilMs: nowMs() + REFUSED_MS })
-      return name
+      known.set(guildId, { name: null, untilMs: nowMs() + REFUSED_MS })
+      return null
     } finally {
       asked.delete(guildId)
     }
@@ -36,12 +40,6 @@ export function crewNames(rest: REST, log: Log, nowMs: () => number): (guildId: 
     if (found !== undefined && found.untilMs > nowMs()) return found.name
     const asking = asked.get(guildId) ?? ask(guildId)
     asked.set(guildId, asking)
-    return Promise.race([asking, afterWait(guildId)])
+    return Promise.race([asking, wait(WAIT_MS, null, { ref: false })])
   }
-}
-
-const standIn = (guildId: string) => `Crew ${guildId.slice(-4)}`
-
-function afterWait(guildId: string): Promise<string> {
-  return new Promise((done) => setTimeout(() => done(standIn(guildId)), WAIT_MS).unref())
 }

@@ -33,19 +33,21 @@ export interface CrewFinder {
   hold(incoming: Incoming): void
   /** Remembers the crew that a person chose for direct messages, and gives back the request that waited for it. */
   choose(personId: string, crewKey: string): Incoming | null
-  /** Where this person of this crew was last heard, for messages that do not reach them directly. */
-  lastChannel(personId: string, crewKey: string): string | null
 }
 
 /** Finds the crew of a request: the server it came from, or in a direct message the person's own. */
 export function crewFinder(parts: {
   readonly crewsOf: CrewsOf
-  readonly nameOf: (guildId: string) => Promise<string>
+  /** Null while the platform has not told it. */
+  readonly nameOf: (guildId: string) => Promise<string | null>
 }): CrewFinder {
   const chosen = new BoundedMap<string, string>(10_000)
   const held = new BoundedMap<string, Incoming>(1000)
-  const channels = new BoundedMap<string, string>(10_000)
-  const speaker = (incoming: Incoming, crew: CrewOfPerson, locale: string): Speaker => ({
+  const speaker = (
+    incoming: Incoming,
+    crew: { readonly key: string; readonly name: string | null },
+    locale: string,
+  ): Speaker => ({
     crewKey: crew.key,
     crewName: crew.name,
     personKey: incoming.person.id,
@@ -58,10 +60,9 @@ export function crewFinder(parts: {
   })
   return {
     async find(incoming) {
-      const { guild, person, channelId } = incoming
+      const { guild, person } = incoming
       if (guild !== null) {
         const crew = { key: crewKeyOf(guild.id), name: await parts.nameOf(guild.id) }
-        if (channelId !== null) channels.set(`${crew.key}/${person.id}`, channelId)
         return { kind: 'known', by: speaker(incoming, crew, guild.locale), guild: null }
       }
       const crews = await parts.crewsOf(person.id)
@@ -77,7 +78,6 @@ export function crewFinder(parts: {
       held.delete(personId)
       return incoming
     },
-    lastChannel: (personId, crewKey) => channels.get(`${crewKey}/${personId}`) ?? null,
   }
 }
 

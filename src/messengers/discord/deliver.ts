@@ -47,8 +47,6 @@ export class DeliveryFailed extends Error {
 
 export interface DeliverParts extends Drawing {
   readonly rest: REST
-  /** Where this person of this crew was last heard. */
-  readonly lastChannel: (personKey: string, crewKey: string) => string | null
   /** Waits before further attempts, in milliseconds. @default 1, 4 and 12 seconds */
   readonly pausesMs?: readonly number[]
 }
@@ -102,7 +100,7 @@ export function deliverer(parts: DeliverParts): DeliverOnDiscord {
   }
 
   async function toChannel(address: DiscordAddress, answered: Answered, nonce: string, cause?: unknown) {
-    const channelId = address.channelKey ?? parts.lastChannel(address.personKey, address.crewKey)
+    const channelId = address.channelKey ?? null
     if (channelId === null)
       throw cause ?? new DeliveryFailed('gone', false, new Error('No channel is known for this person'))
     const message = await drawn(parts, answered, { shared: true, guild: null, call: address.personKey })

@@ -82,7 +82,6 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     words,
     log,
     draw: options.draw,
-    lastChannel: (personKey, crewKey) => crews.lastChannel(personKey, crewKey),
     ...(options.pausesMs === undefined ? {} : { pausesMs: options.pausesMs }),
   })
   const unguard = guardProcess(log)

@@ -18,6 +18,7 @@ export function first({ id, integer, strict }: ColumnWords): readonly string[] {
     ) ${strict}`,
     `create table people (
       id ${id}, ${crew}, key text not null, name text not null, language text, role text not null,
+      leads_by_messenger ${integer} not null, last_channel_key text,
       settings text not null, removed_at_ms ${integer}, ${created}, unique (crew_id, key), ${parent}
     ) ${strict}`,
     `create table turns (

@@ -71,13 +71,13 @@ test('who takes no direct messages is called in the channel, and nobody else is'
   expect(platform.violations).toEqual([])
 })
 
-test('without a named channel, the one where the person was last heard', async () => {
+test('who takes no direct messages and was never heard in a channel cannot be reached', async () => {
   const { platform, discord, address } = await startDelivery()
   platform.world.user('demo.crew').dmsClosed = true
-  await expect(discord.deliver(address, answered(), 'plot-7')).rejects.toThrow(DeliveryFailed)
-  await platform.slash({ name: 'ask', user: 'demo.crew', channel: 'office' }).message()
-  await discord.deliver(address, answered(), 'plot-8')
-  expect(platform.messagesIn('office')).toHaveLength(2)
+  const failed = await discord.deliver(address, answered(), 'plot-7').catch((error: unknown) => error)
+  expect(failed).toBeInstanceOf(DeliveryFailed)
+  expect(failed).toMatchObject({ trouble: 'no-direct-message', again: false })
+  expect(platform.messagesIn('field')).toEqual([])
 })
 
 test('what is for the crew goes to the channel, with its picture', async () => {
