@@ -15,7 +15,7 @@ export default defineCommand({
     zone: z.string().min(1).max(60).optional(),
     language: z.enum(['en', 'es']).optional(),
     units: z.enum(['us', 'metric']).optional(),
-    lead_role: z.string().min(1).max(40).optional(),
+    lead_role: z.string().min(1).max(40).optional().meta({ role: true }),
     calibration_note: days,
     calibration_hold: days,
     label_check: days,
@@ -56,7 +56,7 @@ function card({ state, zone, language, settings }: Crew): ReplyParts {
       say('setup.zone', { zone }),
       say('setup.language', { language: say(`setup.language-${language}`) }),
       say('setup.units', { units: say(`setup.units-${settings.units}`) }),
-      say('setup.lead-role', { role: settings.leadRole ?? say('setup.lead-role-none') }),
+      say('setup.lead-role', { role: roleName(settings.leadRole) }),
       say('setup.calibration', { note: settings.calibrationNoteDays, hold: settings.calibrationHoldDays }),
       say('setup.label', { days: settings.labelConfirmDays, hold: settings.labelHoldDaysAfter }),
       ...settings.tools.map(({ name, step }) => say('setup.tool', { name, step })),
@@ -75,6 +75,12 @@ const STATES =
 function readState(text: string): string | null {
   const wanted = text.trim().toUpperCase()
   return STATES.includes(wanted) ? wanted : null
+}
+
+/** A role that was chosen is kept by its number, which people know by its end at most. */
+function roleName(role: string | null): string | Text {
+  if (role === null) return say('setup.lead-role-none')
+  return /^\d{15,20}$/.test(role) ? say('setup.lead-role-chosen', { end: role.slice(-4) }) : role
 }
 
 /** A role mention is taken apart to the role's id; a name stays a name. */

@@ -68,10 +68,12 @@ export interface Command {
   next?(state: never, event: Event, tools: Tools): Promise<Answer>
 }
 
-/** How an option is filled in: what completes it while typing, and whether it takes a file. */
+/** How an option is filled in: what completes it while typing, and whether it takes a file or a role of the server. */
 export interface OptionMeta {
   readonly suggest?: string
   readonly file?: boolean
+  /** Where the messenger knows roles, one is chosen, and its id is the value; elsewhere it is typed. */
+  readonly role?: boolean
 }
 
 interface Definition<Options extends z.ZodObject, State> {

@@ -155,6 +155,8 @@ function defineOption(
       return { ...base, type: Kind.Boolean }
     case 'file':
       return { ...base, type: Kind.Attachment }
+    case 'role':
+      return { ...base, type: Kind.Role }
     default:
       return shape satisfies never
   }

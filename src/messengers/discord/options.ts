@@ -11,7 +11,7 @@ export type OptionShape =
     }
   | { readonly kind: 'choice'; readonly values: readonly string[] }
   | { readonly kind: 'integer' | 'number'; readonly least: number | null; readonly most: number | null }
-  | { readonly kind: 'boolean' | 'file' }
+  | { readonly kind: 'boolean' | 'file' | 'role' }
 
 export interface OptionSpec {
   readonly name: string
@@ -39,6 +39,7 @@ function isOptional(schema: z.core.$ZodType): boolean {
 function shapeOf(name: string, schema: z.core.$ZodType): OptionShape {
   const meta = metaOf(schema)
   if (meta.file === true) return { kind: 'file' }
+  if (meta.role === true) return { kind: 'role' }
   if (schema instanceof z.ZodOptional || schema instanceof z.ZodDefault || schema instanceof z.ZodNullable)
     return withMeta(shapeOf(name, schema.unwrap()), meta.suggest !== undefined)
   if (schema instanceof z.ZodEnum) return { kind: 'choice', values: schema.options.map(String) }

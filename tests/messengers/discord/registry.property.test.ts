@@ -24,6 +24,7 @@ const optionKind = fc.oneof(
   fc.constant(z.number()),
   fc.constant(z.boolean()),
   fc.constant(z.unknown().meta({ file: true })),
+  fc.constant(z.string().meta({ role: true })),
 )
 const option = fc
   .tuple(optionKind, fc.boolean())
