@@ -3,12 +3,14 @@ import path from 'node:path'
 import type { Logger } from 'pino'
 import { openBot, type ReportError } from './bot.ts'
 import type { Command } from './desk/command.ts'
+import { type DeliverOnDiscord, DeliveryFailed } from './messengers/discord/deliver.ts'
 import { attachmentFetcher } from './messengers/discord/files.ts'
 import { endWithSignals } from './messengers/discord/signals.ts'
-import { type Discord, startDiscord } from './messengers/discord/start.ts'
+import { type Discord, startDiscord, TokenRefused } from './messengers/discord/start.ts'
 import { projectRoot } from './project.ts'
+import { type Deliver, Unreachable } from './reminders/send-due.ts'
 import { startSending } from './reminders/send-loop.ts'
-import { addressOf, DEFAULT_ZONE, type Settings } from './settings.ts'
+import { addressOf, DEFAULT_ZONE, type Settings, SettingsError } from './settings.ts'
 import { crewsOfPerson } from './store/crews-of.ts'
 
 /** Runs on Discord until it is told to end, or the connection ends for good. */
@@ -30,8 +32,9 @@ export async function runLive(parts: {
     fetchFile: attachmentFetcher(settings.discordFileHosts),
     reportError: parts.reportError,
   })
+  let discord: Discord | null = null
   try {
-    const discord = await startDiscord({
+    discord = await startDiscord({
       token: parts.token,
       ...(settings.discordApi === null ? {} : { api: settings.discordApi }),
       desk: bot.desk,
@@ -41,10 +44,7 @@ export async function runLive(parts: {
       crewsOf: (personKey) => crewsOfPerson(bot.database, personKey, 'discord:'),
       draw: bot.draw,
       log,
-      deliverQueue: (deliver) =>
-        startSending(bot, async (address, answered, nonce) => {
-          await deliver(address, answered, nonce)
-        }),
+      deliverQueue: (deliver) => startSending(bot, deliverWith(deliver)),
     })
     const health = settings.healthPort === null ? null : await serveHealth(discord, settings.healthPort)
     log.info({ commands: bot.registry.size }, 'ready')
@@ -53,8 +53,24 @@ export async function runLive(parts: {
       await bot.close()
     })
   } catch (error) {
+    await discord?.stop()
     await bot.close()
+    if (error instanceof TokenRefused)
+      throw new SettingsError('DISCORD_TOKEN: Discord refuses it. Copy it again from the developer portal.')
     throw error
+  }
+}
+
+/** The messenger's door as the queue knows it: what cannot arrive today is put off, the rest is tried again soon. */
+export function deliverWith(deliver: DeliverOnDiscord): Deliver {
+  return async (address, answered, nonce) => {
+    try {
+      await deliver(address, answered, nonce)
+    } catch (error) {
+      if (error instanceof DeliveryFailed && !error.again && error.trouble !== 'token-refused')
+        throw new Unreachable('Cannot reach a person', { cause: error })
+      throw error
+    }
   }
 }
 

@@ -2,7 +2,7 @@ import { dayIn } from '#src/desk/clock.ts'
 import type { Answered } from '#src/desk/desk.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { getCrew } from '#src/store/crews.ts'
-import { claimDue, type Delivery, markSent } from '#src/store/deliveries.ts'
+import { claimDue, type Delivery, markSent, postpone } from '#src/store/deliveries.ts'
 import type { Database } from '#src/store/open.ts'
 import { write } from '#src/store/transaction.ts'
 
@@ -10,14 +10,23 @@ import { write } from '#src/store/transaction.ts'
 export interface Address {
   readonly crewKey: string
   readonly personKey: string
+  /** Where in the crew this person was last heard, for when they cannot be reached directly. */
+  readonly channelKey: string | null
 }
 
-/** The other door: what the bot sends unasked. Resolves when the messenger has taken it. */
+/** The messenger knows no way to this person, and trying at once again would not help. */
+export class Unreachable extends Error {
+  override readonly name = 'Unreachable'
+}
+
+/** The other door: what the bot sends unasked. Resolves when the messenger has taken it. @throws Unreachable */
 export type Deliver = (address: Address, answered: Answered, nonce: string) => Promise<void>
 
 /** Long enough for a slow messenger, short enough that a dead process delays nobody for long. */
 const LEASE_MS = 60_000
 const BATCH = 50
+/** Someone who opens their direct messages, or speaks in a channel, hears within a day. */
+const UNREACHABLE_MS = 24 * 3_600_000
 
 interface Sending {
   readonly database: Database
@@ -52,6 +61,8 @@ async function sendOne(sending: Sending, delivery: Delivery): Promise<boolean> {
     return true
   } catch (error) {
     sending.reportError(error, { delivery: delivery.id })
+    if (error instanceof Unreachable)
+      await write(sending.database, (db) => postpone(db, delivery.id, sending.nowMs + UNREACHABLE_MS))
     return false
   }
 }
@@ -84,7 +95,7 @@ async function prepare(
     const turn = await store.turns.findByRequest(requestId)
     if (turn === undefined) throw new Error('Cannot find the turn just made')
     return {
-      address: { crewKey: crew.key, personKey: person.key },
+      address: { crewKey: crew.key, personKey: person.key, channelKey: person.lastChannelKey },
       answered: {
         reply: turn.reply,
         number: turn.number,

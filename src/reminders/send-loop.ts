@@ -8,6 +8,7 @@ export function startSending(
   bot: Bot,
   deliver: Deliver,
   nowMs: () => number = Date.now,
+  everyMs: number = EVERY_MS,
 ): () => Promise<void> {
   let ended = false
   let timer: NodeJS.Timeout | undefined
@@ -26,7 +27,7 @@ export function startSending(
     } catch (error) {
       bot.reportError(error, { about: 'sending what is due' })
     }
-    if (!ended) timer = setTimeout(start, EVERY_MS)
+    if (!ended) timer = setTimeout(start, everyMs)
   }
   const start = () => {
     looking = look()

@@ -84,6 +84,11 @@ export async function claimDue(
     .sort((one, other) => one.dueAtMs - other.dueAtMs || one.id - other.id)
 }
 
+/** Leaves a message alone until then: trying at once again would not help. */
+export async function postpone(db: Transaction, id: number, untilMs: number): Promise<void> {
+  await db.updateTable('deliveries').set({ claimedUntilMs: untilMs }).where('id', '=', id).execute()
+}
+
 export async function markSent(db: Transaction, id: number, atMs: number): Promise<void> {
   await db.updateTable('deliveries').set({ sentAtMs: atMs }).where('id', '=', id).execute()
 }
