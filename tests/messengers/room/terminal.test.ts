@@ -1,0 +1,109 @@
+import { PassThrough } from 'node:stream'
+import { describe, expect, test } from 'vitest'
+import { complete } from '#src/messengers/room/complete.ts'
+import { demoSpeaker } from '#src/messengers/room/demo.ts'
+import { paint, wrapText } from '#src/messengers/room/paint.ts'
+import { runPrompt } from '#src/messengers/room/prompt.ts'
+import { openRoom } from '#tests/helpers/room.ts'
+import { loadDemo } from '../../../data/demo/load.ts'
+
+const demo = loadDemo()
+const lead = demoSpeaker(demo, 'lead', 'en')
+
+describe('completion', () => {
+  test.each([
+    ['/em', ['/emergency ']],
+    ['/site a', ['/site add ', '/site area ']],
+    ['/mix ta', ['tank:']],
+    ['/mix scale:"0.1 g" sca', []],
+    ['/nothing', []],
+    ['hello', []],
+  ])('%j offers %j', async (line, offered) => {
+    const { bot } = await openRoom()
+    expect((await complete(bot, lead, line))[0]).toEqual(offered)
+  })
+
+  test('offers all options of a command but those that are there already', async () => {
+    const { bot } = await openRoom()
+    const [offered, replaced] = await complete(bot, lead, '/site add name:"x" ')
+    expect(offered).toContain('address:')
+    expect(offered).not.toContain('name:')
+    expect(replaced).toBe('')
+  })
+
+  test('offers names of the crew’s own, in quotes, slips forgiven', async () => {
+    const { bot } = await openRoom()
+    const [name] = demo.sites.map((site) => site.name)
+    const [offered, replaced] = await complete(bot, lead, `/site show site:"${name?.slice(0, 5)}`)
+    expect(offered[0]).toBe(`site:"${name}" `)
+    expect(replaced).toBe(`site:"${name?.slice(0, 5)}`)
+  })
+
+  test('never fails, whatever stands on the line', async () => {
+    const { bot } = await openRoom()
+    for (const line of [
+      '/',
+      '/mix constructor:',
+      '/mix __proto__:"',
+      '/site show site:"\\',
+      `/${'('.repeat(500)}`,
+    ])
+      expect(Array.isArray((await complete(bot, lead, line))[0])).toBe(true)
+  })
+})
+
+describe('an answer on paper', () => {
+  test('shows outcome, safety, number and standing line; the working only when asked for', async () => {
+    const { session } = await openRoom()
+    const [shown] = await session.type(
+      '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"',
+    )
+    if (shown === undefined) throw new Error('nothing shown')
+    const { presented } = shown
+    const painted = paint(presented, { width: 80 })
+    expect(painted.split('\n')[0]).toBe(`${presented.mark} ${presented.word}: ${presented.title}`)
+    for (const { text } of presented.safety) expect(flat(painted)).toContain(flat(text))
+    expect(flat(painted)).toContain(flat(presented.standing))
+    expect(painted).toContain(presented.numberLine)
+    const [step = ''] = presented.working
+    expect(step).not.toBe('')
+    expect(flat(painted)).not.toContain(flat(step))
+    expect(flat(paint(presented, { width: 80, working: true }))).toContain(flat(step))
+  })
+
+  test('no line is wider than the terminal, but for a word that is wider itself', () => {
+    const text = 'one two three four five\nsix'
+    expect(wrapText(text, 12, '  ')).toBe('  one two\n  three four\n  five\n  six')
+    expect(wrapText('x'.repeat(40), 12, '')).toBe('x'.repeat(40))
+    expect(wrapText('', 12, ' ')).toBe(' ')
+  })
+
+  test('a form lists its fields, which must be filled in, and what stands in them', async () => {
+    const { session } = await openRoom()
+    const [shown] = await session.type('/site add name:"Row 5"')
+    if (shown === undefined) throw new Error('nothing shown')
+    const painted = paint(shown.presented, { width: 100 })
+    expect(painted).toContain('= name: Name of the site * [Row 5]')
+    expect(painted).toContain('= photo: Photo\n')
+  })
+})
+
+test('a person at the prompt is greeted, gets help, answers by number, and leaves', async () => {
+  const { bot, session } = await openRoom()
+  const input = new PassThrough()
+  const output = new PassThrough()
+  let seen = ''
+  output.on('data', (piece: Buffer) => {
+    seen += piece.toString()
+  })
+  const ended = runPrompt({ bot, session, speaker: lead, locale: 'en', input, output })
+  for (const line of ['?', '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"', 'w', '77', 'exit'])
+    input.write(`${line}\n`)
+  await ended
+  expect(seen).toContain(`You are ${lead.personName} of the demo crew`)
+  expect(seen).toContain('/site add name: address: photo:')
+  expect(seen).toContain('fl oz')
+  expect(seen.match(/✕/g)).toHaveLength(1)
+})
+
+const flat = (text: string) => text.replace(/\s+/g, ' ').trim()
