@@ -42,7 +42,10 @@ export function isForTreatment(line: RateLine, treatment: 'first' | 'repeat'): b
 
 /** Are all turfs of the area dormant, some green, or has nobody said? */
 export function dormancyOf({ turfs, dormant }: Situation): 'dormant' | 'green' | 'unknown' {
-  if (turfs === 'unknown' || dormant === undefined) return 'unknown'
+  if (dormant === undefined) return 'unknown'
+  if (dormant === 'all') return 'dormant'
+  if (dormant.length === 0) return 'green'
+  if (turfs === 'unknown') return 'unknown'
   return turfs.every((taxon) => dormant.includes(taxon)) ? 'dormant' : 'green'
 }
 

@@ -36,8 +36,8 @@ export interface Conditions {
 export interface Situation {
   /** Taxa that grow on the area, an overseed among them while it lives. */
   readonly turfs: readonly string[] | 'unknown'
-  /** Those of them that are fully dormant now; absent when nobody has said. */
-  readonly dormant?: readonly string[]
+  /** Those of them that are fully dormant now, or all, whatever grows there; absent when nobody has said. */
+  readonly dormant?: readonly string[] | 'all'
   /** Common names of taxa, for what people read. */
   readonly names?: Readonly<Record<string, string>>
   /** A taxon, or the name of a weed as somebody typed it. */

@@ -153,18 +153,22 @@ function outcomeOf(notes: readonly Text[]): 'answer' | 'heads-up' {
 /** Told without raising the outcome: what holds on most days would make nobody look up any more. */
 const QUIET = new Set(['mix.note.printed-pair', 'mix.note.output-trap', 'mix.note.fillings'])
 
+/** What the title says already. */
+const IN_TITLE = new Set(['mix.note.ready', 'mix.note.add-none'])
+
 /** What to mind, of the amount, the label and the sprayer, or because no label was looked at; and what is only told. */
 function notesOf(ready: Ready, steps: readonly Step[]): { readonly mind: Text[]; readonly told: Text[] } {
+  const notes = steps.filter(({ id }) => !IN_TITLE.has(id))
   const label = (ready.verdict?.reasons ?? []).filter(({ outcome }) => outcome === 'heads-up').map(sayReason)
   return {
     mind: [
-      ...steps.filter(({ id }) => !QUIET.has(id)).map(sayStep),
+      ...notes.filter(({ id }) => !QUIET.has(id)).map(sayStep),
       ...label,
       ...(ready.named.product === null ? [say('mixing.no-label-checked')] : []),
       ...(ready.named.product !== null && ready.named.site === null ? [say('mixing.no-site')] : []),
       ...ready.notes,
     ],
-    told: [...steps.filter(({ id }) => QUIET.has(id)).map(sayStep), ...ready.told],
+    told: [...notes.filter(({ id }) => QUIET.has(id)).map(sayStep), ...ready.told],
   }
 }
 
@@ -188,7 +192,7 @@ function jobLines(ready: Ready, job: Job): Text[] {
       }),
     ),
     ...toolLines(job.groups.map(({ mix }) => mix)),
-    ...jobOrderLines(ready, full.mix),
+    ...(job.loads === 1 ? orderLines(ready, full.mix) : jobOrderLines(ready, full.mix)),
     ...coverLines(ready, full.mix, ready.volumes.ground),
   ]
 }
@@ -214,9 +218,9 @@ function toolLines(mixes: readonly Mix[]): Text[] {
 
 /** Part of the water first, then product, then up to the mark. */
 function orderLines(ready: Ready, mix: Mix): Text[] {
-  const own = labelOrder(ready)
+  const own = mix.concentrate === undefined ? null : labelOrder(ready)
   if (own !== null) return [own, say('mix.fill-to', { volume: mix.fillTo })]
-  if (mix.concentrate === undefined) return [say('mixing.fill', { fill: mix.fillTo })]
+  if (mix.concentrate === undefined) return []
   const kind = isDry(ready, mix) ? 'dry' : 'liquid'
   return mix.alreadyIn === undefined
     ? [say(`mixing.order-${kind}`, { fill: mix.fillTo })]
@@ -252,7 +256,10 @@ function coverLines(ready: Ready, mix: Mix, area: Area | undefined): Text[] {
 
 function titleOf(ready: Ready, mix: Mix): Text {
   const { concentrate } = mix
-  if (concentrate === undefined) return say('mixing.title-none', { fill: mix.fillTo })
+  if (concentrate === undefined)
+    return mix.notes.find(({ id }) => id === 'mix.note.ready') === undefined
+      ? say('mixing.title-none', { fill: mix.fillTo })
+      : say('mix.note.ready', { volume: mix.fillTo })
   const { measured, inRateUnit, scoops } = concentrate
   const also = handyUnit(inRateUnit)
   const same = measured.unit === also.unit

@@ -27,7 +27,7 @@ export async function situationOf(given: MixOptions, named: Named, tools: Tools)
   const names = [...turfs, ...(weed === undefined ? [] : [weed])]
   return {
     turfs: turfs.length === 0 ? 'unknown' : turfs,
-    ...dormancyOf(given, area, turfs),
+    ...dormancyOf(given, area),
     names: Object.fromEntries(names.map((id) => [id, plantName(id, tools.locale)])),
     ...(weed === undefined ? {} : { weed }),
     season,
@@ -85,16 +85,12 @@ export function seasonOf(day: string): Season {
   return month <= 8 ? 'summer' : 'fall'
 }
 
-/** Only the permanent grass sleeps: an overseed is there because it is green. */
-function dormancyOf(
-  given: MixOptions,
-  area: Area | null,
-  turfs: readonly string[],
-): Pick<Situation, 'dormant'> {
+/** Only the permanent grass sleeps: an overseed is there because it is green. What nobody said is not guessed. */
+function dormancyOf(given: MixOptions, area: Area | null): Pick<Situation, 'dormant'> {
   if (given.dormant === false) return { dormant: [] }
   const sleeps = given.dormant === true || area?.details.dormant === true
-  if (sleeps) return { dormant: area === null ? turfs : area.details.turfs }
-  return area === null ? {} : { dormant: [] }
+  if (!sleeps) return {}
+  return { dormant: area === null ? 'all' : area.details.turfs }
 }
 
 /** Two letters before the ZIP of the address; else where the crew works. */
@@ -113,5 +109,5 @@ export async function isCovered({
   today,
 }: Pick<Tools, 'person' | 'store' | 'today'>): Promise<boolean> {
   if (hasLicense(person, today)) return true
-  return (await store.people.list()).some((one) => one.role === 'lead' && hasLicense(one, today))
+  return (await store.people.list()).some((one) => one.leads && hasLicense(one, today))
 }

@@ -4,8 +4,8 @@ import { rateProblemStep } from '#src/calculator/rate/convert.ts'
 import type { Need } from '#src/calculator/rate/figures.ts'
 import { big } from '#src/quantity/big.ts'
 import type { Rate } from '#src/quantity/rate.ts'
-import { isSameForm } from '#src/quantity/rate.ts'
-import { figuresFor, ratioTo } from '../amounts.ts'
+import { formOf, isSameForm } from '#src/quantity/rate.ts'
+import { figuresFor, inForm, ratioTo } from '../amounts.ts'
 import type { LabelEntry } from '../entry.ts'
 import { rateOf, rateParam } from '../figures.ts'
 import type { ReasonId } from '../ids.ts'
@@ -47,7 +47,10 @@ export function checkMaximum(asked: Case): readonly Reason[] {
   const { rate } = asked.situation
   if (rate === undefined) return []
   const found = asked.lines.map((line) =>
-    againstCeiling('above-maximum', rate, check(rate, highsOf(asked.entry, line), asked), line),
+    againstCeiling('above-maximum', rate, check(rate, highsOf(asked.entry, line), asked), {
+      source: line,
+      asked,
+    }),
   )
   return found.some(({ length }) => length === 0) ? [] : mildest(found)
 }
@@ -63,14 +66,20 @@ export function checkPerApplication(asked: Case): readonly Reason[] {
   if (rate === undefined) return []
   return inScope(asked.entry.limits.perApplication, asked).flatMap((limit) => {
     const printed = limit.rates.map((text) => rateOf(asked.entry, text))
-    return againstCeiling('above-application', rate, check(rate, printed, asked), limit)
+    return againstCeiling('above-application', rate, check(rate, printed, asked), { source: limit, asked })
   })
 }
 
-function againstCeiling(id: ReasonId, rate: Rate, found: CeilingCheck, source: Printed): readonly Reason[] {
+function againstCeiling(
+  id: ReasonId,
+  rate: Rate,
+  found: CeilingCheck,
+  { source, asked }: { readonly source: Printed; readonly asked: Case },
+): readonly Reason[] {
   if (found.verdict === 'within') return []
   if (found.verdict === 'unknown') return [cannotCompare(rate, found.need, source)]
-  const parameters = { maximum: rateParam(found.decides), rate: rateParam(rate) }
+  const likeMaximum = inForm(rate, formOf(found.decides), figuresFor(asked.entry, asked.situation.output))
+  const parameters = { maximum: rateParam(found.decides), rate: rateParam(likeMaximum ?? rate) }
   if (found.verdict === 'above') return [reason('refusal', id, parameters, source)]
   const other = found.lines.find(({ agreement, isAbove }) => agreement === 'disagrees' && isAbove)
   return [
