@@ -113,16 +113,7 @@ function runLeftOut(key: KeyData, field: Field, walks: number, withMates: boolea
   const result = tally()
   const each = Math.max(1, Math.round(walks / key.taxa.length))
   for (const taxon of key.taxa) {
-    const mates = key.groups.filter((group) => group.members.includes(taxon.id)).flatMap((one) => one.members)
-    const gone = new Set([taxon.id, ...(withMates ? mates : [])])
-    const rest: KeyData = {
-      ...key,
-      taxa: key.taxa.filter((one) => !gone.has(one.id)),
-      groups: key.groups.map((group) => ({
-        ...group,
-        members: group.members.filter((member) => !gone.has(member)),
-      })),
-    }
+    const rest = keyWithout(key, taxon, withMates)
     const lawns = rest.taxa.filter(isTurf)
     for (let walk = 0; walk < each; walk++) {
       const turf = pick(lawns, field.observer.random)
@@ -130,6 +121,29 @@ function runLeftOut(key: KeyData, field: Field, walks: number, withMates: boolea
     }
   }
   return result
+}
+
+const keysWithout = new WeakMap<KeyData, Map<string, KeyData>>()
+
+/** The data without a plant. Kept, since every run takes out the same plants. */
+function keyWithout(key: KeyData, taxon: Taxon, withMates: boolean): KeyData {
+  const kept = keysWithout.get(key) ?? new Map<string, KeyData>()
+  keysWithout.set(key, kept)
+  const name = `${taxon.id} ${withMates}`
+  const known = kept.get(name)
+  if (known !== undefined) return known
+  const groups = key.groups.filter((group) => group.members.includes(taxon.id))
+  const gone = new Set([taxon.id, ...(withMates ? groups.flatMap((group) => group.members) : [])])
+  const rest: KeyData = {
+    ...key,
+    taxa: key.taxa.filter((one) => !gone.has(one.id)),
+    groups: key.groups.map((group) => ({
+      ...group,
+      members: group.members.filter((member) => !gone.has(member)),
+    })),
+  }
+  kept.set(name, rest)
+  return rest
 }
 
 function weedPairs(key: KeyData): Pair[] {

@@ -1,7 +1,14 @@
 import { measured } from './measured.ts'
 import type { Character, KeyData } from './schema.ts'
 import { plain } from './text.ts'
-import { charactersNamed, sensesOf, stateNamed, type Vocabulary, vocabularyOf } from './vocabulary.ts'
+import {
+  charactersNamed,
+  type Sense,
+  sensesOf,
+  stateNamed,
+  type Vocabulary,
+  vocabularyOf,
+} from './vocabulary.ts'
 import type { Answer } from './walk.ts'
 
 /** What could not be understood: the words as typed and, where they help, what would be. */
@@ -124,7 +131,7 @@ function readStates(character: Character, text: string): Read {
 
 /** Reads words without a character's name in front: "folded", "no seed head", "blade 6 mm wide", "blunt tip". */
 function readPhrase(vocabulary: Vocabulary, part: string): Read {
-  const senses = sensesOf(vocabulary, part)
+  const senses = sameSense(sensesOf(vocabulary, part))
   const [sense, ...others] = senses
   if (sense !== undefined && others.length === 0) {
     return {
@@ -142,6 +149,14 @@ function readPhrase(vocabulary: Vocabulary, part: string): Read {
     return { ok: false, error: { kind: 'ambiguous', text: part, characters } }
   }
   return { ok: false, error: { kind: 'unknown-character', text: part } }
+}
+
+/** "rhizomes" is how a plant spreads and what is found below it: the same sight, so the first will do. */
+function sameSense(senses: readonly Sense[]): readonly Sense[] {
+  const [first] = senses
+  if (first === undefined) return senses
+  const same = senses.every((sense) => sense.state.id === first.state.id && sense.character.kind === 'many')
+  return same ? [first] : senses
 }
 
 /** "stolons and rhizomes": states of one character, named together. */

@@ -47,7 +47,7 @@ export const DEFAULT_SETTINGS: Settings = {
   /** How often a part that a plant does not have is reported as missing rather than guessed at. */
   noSuchPart: 0.7,
   /** A name is given when it holds this share of all that is possible, plants not in the data included. */
-  nameShare: 0.95,
+  nameShare: 0.94,
   /** ... and outweighs a relative that is not in the data by this factor. */
   nameOverNovel: 6.5,
   /** The name must be this many times as probable as each turf that could be here. */
