@@ -1,4 +1,5 @@
 import type { Day } from '#src/label/day.ts'
+import { addDays } from '#src/label/day.ts'
 import type { DueLook, OwnedPlan } from './due.ts'
 import { listDue } from './due.ts'
 import type { Look } from './plan.ts'
@@ -45,6 +46,8 @@ export interface Crewed {
   /** Who hears of looks that nobody answers. */
   readonly lead: string
   readonly settings?: RemindSettings
+  /** Keys of messages that are out already: who had one today hears the rest on the next workday. */
+  readonly sentKeys?: ReadonlySet<string>
 }
 
 /** One message for one person and morning, with everything in it. */
@@ -65,34 +68,44 @@ export interface Morning {
  */
 export function planMornings(
   plans: readonly OwnedPlan[],
-  { people, lead, settings = remindDefaults }: Crewed,
+  { people, lead, settings = remindDefaults, sentKeys = new Set() }: Crewed,
   at: { readonly nowMs: number; readonly time: ZoneTime },
 ): readonly Morning[] {
   const reached = new Map(people.map((one) => [one.person, one]))
-  return people.flatMap(({ person, work }) => {
-    const sendsAtMs = sendMoment(work, at.time.dayIn(work.zone, at.nowMs), at)
-    if (sendsAtMs === null) return []
-    const day = at.time.dayIn(work.zone, sendsAtMs)
-    const looks = listDue(plans, day, { states: ['due', 'overdue'] }).flatMap((due) => {
+  return people.flatMap((one) => {
+    const slot = slotOf(one, sentKeys, at)
+    if (slot === null) return []
+    const { person, work } = one
+    const looks = listDue(plans, slot.day, { states: ['due', 'overdue'] }).flatMap((due) => {
       const owner = reached.get(due.person)
-      const turn = turnOf(due.look, day, { workdays: (owner ?? { work }).work.workdays, settings })
+      const turn = turnOf(due.look, slot.day, { workdays: (owner ?? one).work.workdays, settings })
       if (turn === null) return []
       const hears = turn === 'lead' || owner === undefined ? lead : due.person
       return hears === person ? [{ due, turn }] : []
     })
     if (looks.length === 0) return []
-    const key = `recheck:${person}:${day}`
-    return [
-      {
-        person,
-        day,
-        atMs: sendsAtMs,
-        kind: isLate(looks, day, work.workdays) ? 'summary' : 'morning',
-        looks,
-        key,
-      },
-    ]
+    const kind = isLate(looks, slot.day, work.workdays) ? 'summary' : 'morning'
+    return [{ person, ...slot, kind, looks }]
   })
+}
+
+type Slot = Pick<Morning, 'day' | 'atMs' | 'key'>
+
+/** When a person can hear next, given what went out to them already. */
+function slotOf(
+  { person, work }: Reached,
+  sentKeys: ReadonlySet<string>,
+  at: { readonly nowMs: number; readonly time: ZoneTime },
+): Slot | null {
+  let from = at.time.dayIn(work.zone, at.nowMs)
+  for (;;) {
+    const atMs = sendMoment(work, from, at)
+    if (atMs === null) return null
+    const day = at.time.dayIn(work.zone, atMs)
+    const key = `recheck:${person}:${day}`
+    if (!sentKeys.has(key)) return { day, atMs, key }
+    from = addDays(day, 1)
+  }
 }
 
 /** Has a first reminder stood over for at least one morning of work? */
