@@ -44,9 +44,12 @@ export default defineCommand({
 
 type State = { photo: z.infer<typeof StoredFile> | null; draft: z.infer<typeof Draft> | null }
 
-async function addSite(state: State, event: Event, { store }: Tools) {
+const namesTaken = async ({ store }: Tools): Promise<ReadonlySet<string>> =>
+  new Set((await store.sites.list()).map((site) => site.name.toLowerCase()))
+
+async function addSite(state: State, event: Event, tools: Tools) {
   const fields = event.kind === 'submit' ? event.fields : {}
-  const taken = new Set((await store.sites.list()).map((site) => site.name.toLowerCase()))
+  const taken = await namesTaken(tools)
   const read = readSiteForm(fields, taken)
   if (!read.ok)
     return {
@@ -69,6 +72,16 @@ async function addSite(state: State, event: Event, { store }: Tools) {
 async function addArea(state: State, draft: z.infer<typeof Draft>, event: Event, tools: Tools) {
   const { store, nowMs } = tools
   const fields = event.kind === 'submit' ? event.fields : {}
+  // Somebody else may have taken the name since the first step.
+  if ((await namesTaken(tools)).has(draft.name.toLowerCase()))
+    return {
+      reply: reply('question', say('common.not-yet'), {
+        lines: [say('site.problem.name-taken', { name: draft.name })],
+        form: { ...siteForm(draft), open: say('common.correct-it') },
+        audience: 'person' as const,
+      }),
+      state: { photo: draft.photo ?? state.photo, draft: null },
+    }
   const read = readAreaForm(fields, new Set(), {
     locale: tools.locale.startsWith('es') ? 'es' : 'en',
     today: tools.today,
