@@ -1,5 +1,6 @@
 import { fitOf } from './evidence.ts'
 import { checkTurf } from './guard.ts'
+import { expandSide, lookAlikesOf } from './lookAlikes.ts'
 import type { CompiledCharacter, Model } from './model.ts'
 import type { Posterior } from './posterior.ts'
 import { classesOf, leading, shareOf, type Unit, unitsOf } from './units.ts'
@@ -22,8 +23,35 @@ export type Worth = {
  * the chance that it can be seen, per effort.
  */
 export function rankQuestions(model: Model, posterior: Posterior, walk: Walk): Worth[] {
+  const close = aroundGuess(model, posterior, walk)
+  const narrow = close === undefined ? [] : rankAmong(model, posterior, walk, close)
+  return narrow.length > 0 ? narrow : rankAmong(model, posterior, walk, undefined)
+}
+
+/** The guess, what grows here and the look-alikes of the guess; undefined without a guess that is still possible. */
+function aroundGuess(model: Model, posterior: Posterior, walk: Walk): ReadonlySet<number> | undefined {
+  const guess = possibleGuess(model, posterior, walk)
+  if (guess.length === 0) return undefined
+  const ids = guess.flatMap((taxon) => model.key.taxa[taxon]?.id ?? [])
+  const alike = lookAlikesOf(model, ids).flatMap((one) => expandSide(model, one.takenFor))
+  const close = alike.flatMap((id) => model.indexOf.get(id) ?? [])
+  return new Set([...guess, ...posterior.guarded, ...close])
+}
+
+function possibleGuess(model: Model, posterior: Posterior, walk: Walk): number[] {
+  return (walk.guess ?? [])
+    .flatMap((id) => guessMembers(model, id))
+    .filter((taxon) => (posterior.share[taxon] ?? 0) > NEGLIGIBLE)
+}
+
+function rankAmong(
+  model: Model,
+  posterior: Posterior,
+  walk: Walk,
+  among: ReadonlySet<number> | undefined,
+): Worth[] {
   const asked = new Set(walk.answers.map((answer) => answer.character))
-  const context = contextOf(model, posterior, walk)
+  const context = contextOf(model, posterior, walk, among)
   const fresh = model.characters
     .filter(({ character }) => character.asked !== false && !asked.has(character.id))
     .filter((compiled) => !isOutOfReach(compiled, walk))
@@ -61,13 +89,20 @@ type Context = {
   readonly targetShare: number
   readonly blockers: readonly { readonly turf: number; readonly missing: number }[]
   readonly novelMissing: number
+  /** Probability of all that is considered: 1, or that of what is close to the guess. */
+  readonly mass: number
 }
 
-function contextOf(model: Model, posterior: Posterior, walk: Walk): Context {
+function contextOf(
+  model: Model,
+  posterior: Posterior,
+  walk: Walk,
+  among: ReadonlySet<number> | undefined,
+): Context {
   const { settings } = model
   const active: number[] = []
   posterior.share.forEach((share, taxon) => {
-    if (share > NEGLIGIBLE) active.push(taxon)
+    if (share > NEGLIGIBLE && (among === undefined || among.has(taxon))) active.push(taxon)
   })
   const unit = targetOf(model, posterior, walk)
   const target = leadingOf(unit, posterior)
@@ -80,6 +115,7 @@ function contextOf(model: Model, posterior: Posterior, walk: Walk): Context {
         .filter((check) => !check.ruledOut)
         .map((check) => ({ turf: check.turf, missing: Math.max(check.missing, 1) }))
   const { slots, before } = slotsOf(model, posterior, active)
+  const mass = among === undefined ? 1 : before.reduce((sum, value) => sum + value, 0)
   const over = shareOf(unit, posterior.share) / Math.max(novelNear(unit, posterior), 1e-12)
   return {
     model,
@@ -89,7 +125,8 @@ function contextOf(model: Model, posterior: Posterior, walk: Walk): Context {
     slots,
     before,
     target,
-    targetShare: shareOf(unit, posterior.share),
+    targetShare: shareOf(unit, posterior.share) / mass,
+    mass,
     blockers: blockers.sort((a, b) => b.missing - a.missing).slice(0, 6),
     novelMissing: Math.max(0, Math.log(settings.nameOverNovel) - Math.log(over)),
   }
@@ -120,8 +157,7 @@ function slotsOf(
 
 /** What the walk is after: the guess while it is possible, else the leading name. */
 function targetOf(model: Model, posterior: Posterior, walk: Walk): Unit {
-  const guess = (walk.guess ?? []).flatMap((id) => guessMembers(model, id))
-  const possible = guess.filter((taxon) => (posterior.share[taxon] ?? 0) > NEGLIGIBLE)
+  const possible = possibleGuess(model, posterior, walk)
   if (possible.length > 0) return { members: possible }
   const top = leading(posterior.share)
   return unitsOf(model, top, posterior).at(-1) ?? { members: [top] }
@@ -167,7 +203,7 @@ function worthOf(compiled: CompiledCharacter, context: Context): number {
   const { settings } = context.model
   const { character } = compiled
   const visible = VISIBLE[context.walk.mown ? 'mown' : 'uncut'][character.mown]
-  const gain = informationGain(compiled, context)
+  const gain = informationGain(compiled, context) / context.mass
   const apart = settings.turfWorth * context.targetShare * separation(compiled, context)
   return (visible * (gain + apart)) / character.effort ** settings.effortPower
 }

@@ -27,7 +27,6 @@ export const Settings = z.strictObject({
   effortPower: z.number().min(0),
   minWorth: z.number().min(0),
   maxQuestions: z.int().positive(),
-  guessWorth: z.number().min(0),
 })
 export type Settings = z.infer<typeof Settings>
 
@@ -35,7 +34,7 @@ export const DEFAULT_SETTINGS: Settings = {
   /** A patch that a crew asks about is the lawn's own grass about one time in three: judgement, no source. */
   ownPrior: 0.3,
   /** Each of the twenty commonest weeds is expected this many times as often as another plant. */
-  commonWeight: 2,
+  commonWeight: 2.6,
   /** One plant in eight is none of those in the data: judgement, no source. */
   noveltyPrior: 0.12,
   /** A plant that is not in the data differs from its nearest relative here this many times as often as ours do. */
@@ -46,17 +45,19 @@ export const DEFAULT_SETTINGS: Settings = {
   memoryDoubt: 0.2,
   /** How often a part that a plant does not have is reported as missing rather than guessed at. */
   noSuchPart: 0.7,
-  /** A name is given when it holds this share of all that is possible, plants not in the data included. */
-  nameShare: 0.94,
+  /** A name is given when it holds this share of the probability of all plants in the data. */
+  nameShare: 0.945,
   /** ... and outweighs a relative that is not in the data by this factor. */
   nameOverNovel: 6.5,
   /** The name must be this many times as probable as each turf that could be here. */
   guardOdds: 200,
   /** ... and as many times again where a single decisive character speaks against the turf: one slip flips it. */
   decisiveOdds: 5,
+  /** The lawn's own grass is recognized at this share of the whole probability: to spare it wrongly costs a visit. */
   ownShare: 0.9,
   /** The own grass must explain the answers this many times better than any other plant, whatever was expected. */
   ownOverOthers: 3,
+  /** "None of these fits" once it is more likely than not that the plant is not in the data. */
   noneFitsShare: 0.5,
   /** A plant is still possible while the best one explains the answers at most this many times better. */
   stillPossibleRatio: 150,
@@ -68,9 +69,12 @@ export const DEFAULT_SETTINGS: Settings = {
   hallmarkPower: 0.6,
   /** Answers whose mistakes go together count n^(1 - familyPower), not n. */
   familyPower: 0.15,
+  /** What a step away from a turf is worth beside a step towards the name, both in natural units of information. */
   turfWorth: 0.35,
+  /** Worth is divided by effort to this power: higher asks easier questions and more of them. */
   effortPower: 0.3,
+  /** Below this a question is not worth a look. */
   minWorth: 0.004,
+  /** Patience of a crew at a patch: judgement; few walks that are still open then are ever decided. */
   maxQuestions: 13,
-  guessWorth: 1,
 }

@@ -26,7 +26,8 @@ export function verdictOf(model: Model, posterior: Posterior): Verdict {
       return { result: 'hold', reason: 'turf-unknown', unit }
     }
   }
-  const reason = posterior.novelTotal >= settings.noneFitsShare ? 'none-fits' : 'not-sure'
+  const nothing = posterior.novelTotal >= settings.noneFitsShare || fitsPoorly(model, posterior)
+  const reason = nothing ? 'none-fits' : 'not-sure'
   return { result: 'hold', reason }
 }
 
@@ -57,6 +58,18 @@ function agreeing(model: Model, posterior: Posterior, taxon: number): boolean {
     .filter((one) => fitOf(one, cells[one.compiled.character.id]) === 'fits')
     .map((one) => one.compiled.character.family)
   return new Set(families).size >= 2
+}
+
+/** Even the plant that explains the answers best clashes with two of them, and with a third of all. */
+function fitsPoorly(model: Model, posterior: Posterior): boolean {
+  const best = leading(posterior.logLikelihood)
+  const cells = model.key.taxa[best]?.cells ?? {}
+  const clashes = posterior.evidence.filter(
+    (one) =>
+      one.compiled.character.reliability !== 'weak' &&
+      fitOf(one, cells[one.compiled.character.id]) === 'clash',
+  ).length
+  return clashes >= 2 && clashes * 3 >= posterior.evidence.length
 }
 
 function ownGrass(model: Model, posterior: Posterior): Unit | undefined {
