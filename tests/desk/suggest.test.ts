@@ -8,6 +8,7 @@ import { nameSources } from '#src/desk/name-sources.ts'
 import { registryOf } from '#src/desk/registry.ts'
 import { indexOf, openSuggestions, rank } from '#src/desk/suggest.ts'
 import { raiseBookRevision } from '#src/store/crews.ts'
+import { openDatabase } from '#src/store/open.ts'
 import { write } from '#src/store/transaction.ts'
 import { ada, NOON_MS, stranger } from '#tests/helpers/asks.ts'
 import { eachEngine, type Place } from '#tests/helpers/engines.ts'
@@ -158,7 +159,6 @@ async function open(place: Place) {
 }
 
 async function inMemory() {
-  const { openDatabase } = await import('#src/store/open.ts')
   const database = await openDatabase({ engine: 'sqlite', path: ':memory:' }, 'practice')
   await write(database, (db) => aCrewStore(db))
   return database
