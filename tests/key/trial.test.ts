@@ -37,7 +37,7 @@ describe('the trial', () => {
   })
 })
 
-/** Pairs of turf that no character of mown turf splits: reference table of the turf key, section "without a head". */
+/** Pairs of which no firm character that survives mowing lists different states in the table of plants. */
 const UNSPLIT = [
   ['st-augustine', 'centipede'],
   ['centipede', 'carpet-common'],
