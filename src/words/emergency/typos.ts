@@ -3,6 +3,7 @@ const SHORTEST_GUESSED = 5
 
 /** From this length on, two slips are forgiven. */
 const LONG_WORD = 9
+const MOST_FORGIVEN = 2
 
 /** Gives the known words that a typed word may stand for: itself, else what it sounds like, else slips away. */
 export type Guess = (typed: string) => readonly string[]
@@ -13,6 +14,7 @@ export type Guess = (typed: string) => readonly string[]
  */
 export function buildGuess(known: Iterable<string>, ordinary: ReadonlySet<string>): Guess {
   const words = new Set(known)
+  const longest = Math.max(...Array.from(words, (word) => word.length)) + MOST_FORGIVEN
   const bySound = indexBy(words, (word) => [soundOf(word)])
   const bySlip = indexBy(
     [...words].filter((word) => word.length >= SHORTEST_GUESSED),
@@ -23,6 +25,8 @@ export function buildGuess(known: Iterable<string>, ordinary: ReadonlySet<string
     if (ordinary.has(typed) || typed.length < SHORTEST_GUESSED - 1) return []
     const alike = bySound.get(soundOf(typed))
     if (alike !== undefined) return alike
+    // No known word is so long; all forms of a word of a thousand letters would fill the memory.
+    if (typed.length > longest) return []
     const near = new Set(shortened(typed).flatMap((form) => bySlip.get(form) ?? []))
     return nearest(typed, near)
   }
@@ -44,7 +48,7 @@ function nearest(typed: string, words: Iterable<string>): string[] {
 
 /** One slip of the finger, two in a long word; people seldom miss the first letter. */
 function forgiven(typed: string, word: string): number {
-  return Math.min(typed.length, word.length) >= LONG_WORD - 1 ? 2 : 1
+  return Math.min(typed.length, word.length) >= LONG_WORD - 1 ? MOST_FORGIVEN : 1
 }
 
 function indexBy(
