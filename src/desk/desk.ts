@@ -1,8 +1,6 @@
-import { type Ask, type Speaker, UNREADABLE } from '#src/conversation/ask.ts'
-import { refill } from '#src/conversation/fields.ts'
-import { Reply, reply } from '#src/conversation/reply.ts'
-import { say, type Text } from '#src/conversation/text.ts'
-import { readToken } from '#src/conversation/token.ts'
+import type { Ask, Speaker } from '#src/conversation/ask.ts'
+import type { Reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import {
   type Crew,
@@ -16,17 +14,17 @@ import {
 } from '#src/store/crews.ts'
 import type { Database } from '#src/store/open.ts'
 import { strangePerson } from '#src/store/people.ts'
-import { readOnly, savepoint, type Transaction, TransactionLost, write } from '#src/store/transaction.ts'
+import { readOnly, type Transaction, write } from '#src/store/transaction.ts'
 import type { State, Turn } from '#src/store/turns.ts'
 import { isUnwritable } from '#src/store/unwritable.ts'
 import { cleanAsk } from './clean-ask.ts'
 import { dayIn } from './clock.ts'
-import { type Answer, type Command, type Event, type FieldValue, StaleState, type Tools } from './command.ts'
+import type { Tools } from './command.ts'
+import { type Circumstances, decide } from './decide.ts'
 import { floodGate } from './flood.ts'
-import { freeTextsOf } from './free-texts.ts'
-import { parseOptions } from './parse-options.ts'
 import type { Registry } from './registry.ts'
 import { type TakeFiles, type Taken, withoutFiles } from './take-files.ts'
+import { findTarget, nameOf } from './target.ts'
 
 /** What a messenger shows: the reply, and under which number and turn it is kept. */
 export interface Answered {
@@ -124,13 +122,6 @@ async function recallWithin(transaction: Transaction, turnId: number, by: Speake
   }
 }
 
-interface Circumstances {
-  readonly problems: readonly Text[]
-  readonly texts: ReadonlyMap<string, string>
-  readonly allowed: boolean
-  readonly recorded: boolean
-}
-
 async function answerWithin(
   parts: DeskParts,
   transaction: Transaction,
@@ -173,7 +164,7 @@ async function answerWithin(
     ? await store.turns.create({
         requestId: ask.id,
         personId: person.id,
-        command: target.kind === 'start' || target.kind === 'next' ? target.command.name : target.name,
+        command: nameOf(target),
         asked: askedOf(ask),
         atMs: ask.atMs,
         day: today,
@@ -253,210 +244,6 @@ async function enterCrew(
 
 /** Until the messenger tells the crew's own name. */
 const standInName = (crewKey: string) => `Crew ${crewKey.slice(-4)}`
-
-type Target =
-  | { readonly kind: 'unknown'; readonly name: string; readonly because: Text }
-  | { readonly kind: 'form-again'; readonly name: string; readonly turn: Turn }
-  | { readonly kind: 'start'; readonly command: Command; readonly options: Readonly<Record<string, unknown>> }
-  | {
-      readonly kind: 'next'
-      readonly command: Command
-      readonly turn: Turn
-      readonly event: Event
-      readonly who: 'owner' | 'lead' | 'crew'
-      readonly repeat: boolean
-    }
-
-/** More of a command that does not exist is neither kept nor repeated. */
-const LONGEST_NAME = 60
-
-async function findTarget(
-  registry: Registry,
-  store: ReturnType<typeof crewStore>,
-  ask: Ask,
-): Promise<Target> {
-  if (ask.kind === 'run') {
-    const command = registry.get(ask.command)
-    if (ask.command === UNREADABLE)
-      return { kind: 'unknown', name: UNREADABLE, because: say('desk.malformed-line') }
-    if (command === undefined) {
-      const name = ask.command.slice(0, LONGEST_NAME)
-      return { kind: 'unknown', name, because: say('desk.unknown-command', { name }) }
-    }
-    return { kind: 'start', command, options: ask.options }
-  }
-  const gone: Target = { kind: 'unknown', name: 'choice', because: say('desk.unknown-choice') }
-  const token = readToken(ask.token)
-  const turn = token === null ? undefined : await store.turns.get(token.turnId)
-  if (token === null || turn === undefined) return gone
-  const command = registry.get(turn.command)
-  if (command?.next === undefined) return gone
-  if (token.choice === 'form') {
-    const form = turn.reply.form
-    if (form === null) return gone
-    if (ask.kind === 'press') return { kind: 'form-again', name: turn.command, turn }
-    const event: Event = {
-      kind: 'submit',
-      step: form.to.step,
-      value: form.to.value,
-      fields: ask.fields as Readonly<Record<string, FieldValue>>,
-    }
-    return { kind: 'next', command, turn, event, who: 'owner', repeat: false }
-  }
-  const choice = turn.reply.choices[token.choice - 1]
-  if (choice === undefined || ask.kind === 'submit') return gone
-  return {
-    kind: 'next',
-    command,
-    turn,
-    event: { kind: 'press', step: choice.to.step, value: choice.to.value },
-    who: choice.who ?? 'owner',
-    repeat: choice.repeat ?? false,
-  }
-}
-
-interface Work {
-  readonly ask: Ask
-  readonly target: Target
-  readonly tools: Tools
-  readonly circumstances: Circumstances
-  readonly transaction: Transaction
-}
-
-type Decision =
-  | { readonly kind: 'answer'; readonly answer: Answer; readonly command: string; readonly version: number }
-  | { readonly kind: 'taken'; readonly closedBy: string }
-
-/** The first words of alarm in this request; those about a person before those about a spill. */
-function hear(parts: DeskParts, ask: Ask): Alarm | undefined {
-  const heard = freeTextsOf(ask)
-    .map(parts.findEmergency)
-    .filter((found) => found !== null)
-  return heard.find(({ kind }) => kind !== 'spill') ?? heard[0]
-}
-
-function copiesLabels(target: Target): boolean {
-  return (target.kind === 'start' || target.kind === 'next') && target.command.copiesLabels === true
-}
-
-/** An emergency waits for nobody. */
-function goesThrough(target: Target): boolean {
-  return (target.kind === 'start' || target.kind === 'next') && target.command.always === true
-}
-
-async function decide(parts: DeskParts, work: Work): Promise<Decision> {
-  const { ask, target, tools, circumstances } = work
-  const refuse = refusing(target)
-  // Words of exposure come before everything else, a wrong option or a missing right included.
-  const alarm = copiesLabels(target) ? undefined : hear(parts, ask)
-  const emergency = parts.registry.get('emergency')
-  if (alarm !== undefined && emergency !== undefined) {
-    if (circumstances.recorded && alarm.kind !== 'spill')
-      await tools.store.incidents.open({
-        personId: tools.person.id,
-        turnId: tools.turn.id,
-        words: alarm.matched,
-        createdAtMs: tools.nowMs,
-      })
-    return run(parts, work, emergency, () => emergency.start({} as never, { ...tools, heard: alarm.matched }))
-  }
-
-  if (target.kind === 'unknown') return refuse('desk.cannot', {}, [target.because])
-  if (!circumstances.allowed && !goesThrough(target)) return refuse('desk.flood')
-  if (target.kind === 'form-again') return refuse('desk.not-yours', await ownerOf(target.turn, tools))
-  if (circumstances.problems.length > 0)
-    return reopen(target, circumstances.problems) ?? refuse('desk.cannot', {}, circumstances.problems)
-
-  const { command } = target
-  if (command.may === 'lead' && !tools.isLead) return refuse('desk.lead-only')
-  if (command.stopsAfterExposure && (await tools.store.incidents.listOpen(tools.person.id)).length > 0)
-    return refuse('desk.exposure-open')
-
-  if (target.kind === 'start') {
-    const parsed = parseOptions(command, target.options)
-    if (!parsed.ok) return refuse('desk.cannot', {}, parsed.problems)
-    return run(parts, work, command, () => command.start(parsed.options as never, tools))
-  }
-
-  const { turn, event, who, repeat } = target
-  const isOwner = turn.personId === tools.person.id
-  if (who === 'owner' && !isOwner) return refuse('desk.not-yours', await ownerOf(turn, tools))
-  if (who === 'lead' && !tools.isLead) return refuse('desk.lead-only')
-  if (!repeat && circumstances.recorded && !(await tools.store.turns.close(turn.id, ask.id))) {
-    const closedBy = (await tools.store.turns.get(turn.id))?.closedBy
-    if (closedBy) return { kind: 'taken', closedBy }
-  }
-  if (turn.state !== null && turn.state.version !== command.stateVersion)
-    return refuse('desk.changed', startAgain(command))
-  const { next } = command
-  if (next === undefined) return refuse('desk.cannot', {}, [say('desk.unknown-choice')])
-  return run(parts, work, command, () => next((turn.state?.data ?? null) as never, event, tools))
-}
-
-const startAgain = (command: Command) => ({ command: { literal: `/${command.name}` } })
-
-async function ownerOf(turn: Turn, { store }: Tools): Promise<{ name: string }> {
-  return { name: (await store.people.get(turn.personId))?.name ?? '' }
-}
-
-const refusing =
-  (target: Target) =>
-  (id: string, parameters: Parameters<typeof say>[1] = {}, lines: readonly Text[] = []): Decision => ({
-    kind: 'answer',
-    answer: { reply: reply('refusal', say(id, parameters), { audience: 'person', lines: [...lines] }) },
-    command: target.kind === 'start' || target.kind === 'next' ? target.command.name : target.name,
-    version: 1,
-  })
-
-/** The form once more with everything that was typed, when only a file of it was wrong; null for anything else. */
-function reopen(target: Target, problems: readonly Text[]): Decision | null {
-  if (target.kind !== 'next' || target.event.kind !== 'submit' || target.turn.reply.form === null) return null
-  const { form, audience, safety } = target.turn.reply
-  const { chosen: _chosen, ...about } = safety
-  const again = reply('question', say('common.not-yet'), {
-    lines: [...problems],
-    form: {
-      ...form,
-      open: say('common.correct-it'),
-      fields: refill(form.fields, target.event.fields),
-    },
-    audience,
-    safety: about,
-  })
-  const { state } = target.turn
-  return {
-    kind: 'answer',
-    answer: { reply: again, ...(state === null ? {} : { state: state.data }) },
-    command: target.command.name,
-    version: state?.version ?? 1,
-  }
-}
-
-/** Runs the command so that a bug undoes its work alone: the turn is kept, with an apology. */
-async function run(
-  parts: DeskParts,
-  { ask, target, tools, transaction, circumstances }: Work,
-  command: Command,
-  work: () => Promise<Answer>,
-): Promise<Decision> {
-  const refuse = refusing(target)
-  try {
-    const answer = await savepoint(transaction, async () => asKept(await work()))
-    return { kind: 'answer', answer, command: command.name, version: command.stateVersion }
-  } catch (error) {
-    // Without a log nothing is changed: a command that wants to write is refused, one that only reckons has answered.
-    if (isUnwritable(error) && !circumstances.recorded) return refuse('desk.cannot')
-    if (isUnwritable(error) || error instanceof TransactionLost) throw error
-    if (error instanceof StaleState) return refuse('desk.changed', startAgain(command))
-    parts.reportError(error, { request: ask.id, command: command.name, number: tools.turn.number })
-    return refuse('desk.error', { number: String(tools.turn.number) })
-  }
-}
-
-/** The answer as it will be read again, which is how it is shown the first time too. A reply that cannot be kept throws. */
-function asKept(answer: Answer): Answer {
-  return { ...answer, reply: Reply.parse(JSON.parse(JSON.stringify(answer.reply))) }
-}
 
 function withSafety(parts: DeskParts, answer: Reply, number: number, recorded: boolean): Reply {
   const chosen = [...parts.chooseSafety(answer, number)]

@@ -7,7 +7,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Answered } from '#src/desk/desk.ts'
 import { MOST_FILE_BYTES, takeFilesInto } from '#src/desk/take-files.ts'
 import { type Blobs, blobsIn } from '#src/store/blobs.ts'
-import { press, run, submit } from '#tests/helpers/asks.ts'
+import { ben, press, run, submit } from '#tests/helpers/asks.ts'
 import { sqlitePlace } from '#tests/helpers/engines.ts'
 import { PNG } from '#tests/helpers/pictures.ts'
 import { openTestDesk } from '#tests/helpers/test-desk.ts'
@@ -83,6 +83,23 @@ describe('a form', () => {
     expect(wrong.reply).toMatchObject({ outcome: 'question', lines: [{ say: problem }] })
     expect(valuesOf(wrong)).toMatchObject({ name: 'Row 5', size: '6000' })
     expect((await desk.answer(submit(wrong, { name: 'Row 5', size: '6000' }))).reply.outcome).toBe('answer')
+  })
+
+  test('of another person does not come back to whoever sends it with a bad file', async () => {
+    const desk = await open()
+    const question = await desk.answer(run('fill'))
+    const photo = [handle('gone')]
+    const { reply } = await desk.answer(submit(question, { name: 'theirs', photo }, { by: ben }))
+    expect(reply).toMatchObject({ outcome: 'refusal', form: null })
+  })
+
+  test('that was taken already does not come back for a bad file', async () => {
+    const desk = await open()
+    const question = await desk.answer(run('fill'))
+    await desk.answer(submit(question, { name: 'Row 5', size: '6000' }))
+    const again = await desk.answer(submit(question, { name: 'Row 5', photo: [handle('gone')] }))
+    expect(again.reply).toMatchObject({ outcome: 'refusal', form: null })
+    expect(await desk.written()).toEqual(['Row 5'])
   })
 
   test('whose photo cannot be kept, on a full disk for instance, comes back too, and somebody is told', async () => {
