@@ -27,7 +27,7 @@ export default defineCommand({
     const found = all.filter((one) => !PASSING.has(one.command))
     const newest = number === undefined ? found[0] : all.find((one) => one.number === number)
     if (newest === undefined) return { reply: reply('question', say('last.none'), { audience: 'person' }) }
-    const others = found.filter((one) => one !== newest).slice(0, 3)
+    const others = found.filter((one) => one.number < newest.number).slice(0, 3)
     return {
       reply: {
         ...again(newest.reply),

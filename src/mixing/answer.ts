@@ -18,9 +18,12 @@ import { safetyOf } from './safety.ts'
 
 /** What the label, or its absence, says in the way of an answer. The label's own line stands beside each reason. */
 export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Verdict): Answer {
-  const stops = verdict.reasons.filter(
+  const inTheWay = verdict.reasons.filter(
     (one) => one.outcome !== 'answer' && one.outcome !== 'heads-up' && !isSaidAlready(one, verdict),
   )
+  // While something stands in the way, nobody has to answer questions.
+  const firm = inTheWay.filter(({ outcome }) => outcome !== 'question')
+  const stops = firm.length > 0 ? firm : inTheWay
   const [first, ...rest] = stops
   if (first === undefined) throw new RangeError('Nothing stands in the way')
   const lines = [...labelLine(first), ...rest.flatMap((one) => [sayReason(one), ...labelLine(one)])]

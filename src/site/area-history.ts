@@ -33,11 +33,16 @@ export async function areaHistory(area: Area, tools: Tools): Promise<Text[]> {
   const [left] = verdict.leftThisYear
   return [
     ...lines,
-    verdict.earliestNext === null
-      ? say('site.card.no-next', { product: last.details.product })
-      : say('site.card.next', { product: last.details.product, day: { day: verdict.earliestNext } }),
+    nextLine(last.details.product, verdict.earliestNext, today),
     ...(left === undefined
       ? []
       : [say('site.card.left', { left: sayRate(left.left), product: last.details.product })]),
   ]
+}
+
+function nextLine(product: string, next: string | null, today: string): Text {
+  if (next === null) return say('site.card.no-next', { product })
+  return next <= today
+    ? say('site.card.next-now', { product })
+    : say('site.card.next', { product, day: { day: next } })
 }

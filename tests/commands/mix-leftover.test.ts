@@ -45,11 +45,9 @@ test('the same leftover in a tank of exactly 3 gal needs water alone', async () 
   ).toMatchInlineSnapshot(`
     "
     /mix rate:"0.113 oz wt/1000 ft2" tank:"3 gal" output:"2 gal/1000 ft2" in_tank:"1.5 gal" in_tank_output:"1 gal/1000 ft2"
-        heads-up: Add no product: fill with water to 3 gal
-        Fill with water to the 3 gal mark.
+        heads-up: Add no product: fill with water to the 3 gal mark
         Covers 1,500 ft² at 2 gal/1000 ft².
         Gives 0.113 oz wt/1000 ft².
-        Add no product. Fill with water to 3 gal.
         No label entry was checked: this is your own reading of the label.
         0.0565 oz wt/gal at your output, 0.113 oz wt/gal at the usual one. Mix by yours.
     "

@@ -92,7 +92,7 @@ describe('a product of the label book', () => {
           heads-up: 16 g of Tarnbrask 75 WDG in all (0.5644 oz wt), one load
           1 load: 16 g and 94.5 mL of nonionic surfactant, fill to 10 gal
           Measure with: pocket scale (0.1 g steps)
-          Each load: half the water, then the product, stir until it is gone, then fill to its mark.
+          Half the water, then the product, stir until it is gone, then fill to the 10 gal mark.
           Covers 3,100 ft² at 2 gal/1000 ft².
           Gives 0.1129 oz wt/1000 ft².
           Label: “Sedges and kyllingas in listed turf: 0.113 oz per 1,000 sq ft (4.9 oz per acre).”
@@ -127,7 +127,7 @@ describe('a product of the label book', () => {
     expect(await transcript(bex, `${line} for:"Teo Almendrique"`)).toMatchInlineSnapshot(`
       "
       /mix product:"Cawderly Spot" tank:"2 gal" sprayer:"Hand can" rate:"0.5 % v/v" for:"Teo Almendrique"
-          refusal: No: at most 2 pt/acre at one time. This is 0.5 % v/v.
+          refusal: No: at most 2 pt/acre at one time. This is 3.485 pt/acre.
           Label, page 3: “Spot spray never to pass 2 pt per acre (0.73 fl oz per 1,000 sq ft).”
       "
     `)

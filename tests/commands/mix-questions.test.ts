@@ -147,20 +147,21 @@ test('turf that must be asleep is asked about', async () => {
         > 1 Yes, brown and asleep
         > 2 No, some green
     > 1
-        question: Only for fully dormant turf. Is all of it brown and asleep?
-        Label, page 4: “Fully dormant bermudagrass only: 12 to 16 fl oz per acre.”
-        > 1 Yes, brown and asleep
-        > 2 No, some green
+        heads-up: 16.5 mL of Stilbrack 41 SL (0.5579 fl oz)
+        Measure with: small cylinder (0.5 mL steps)
+        Half the water, then the product, then fill to the 2 gal mark.
+        Covers 2,000 ft² at 1 gal/1000 ft².
+        Gives 12.15 fl oz/acre.
+        Label: “Fully dormant bermudagrass only: 12 to 16 fl oz per acre.”
+        Kills every green plant it reaches, good grass too.
+        No site given: turf, interval and this year’s total were not checked.
+        > 1 Poured into Hand can
     /mix product:"Stilbrack 41 SL" tank:"2 gal" sprayer:"Hand can" rate:"12 fl oz/acre" dormant:no
-        question: Only for fully dormant turf. Is all of it brown and asleep?
+        refusal: No: only for fully dormant turf, and this is green.
         Label, page 4: “Fully dormant bermudagrass only: 12 to 16 fl oz per acre.”
-        > 1 Yes, brown and asleep
-        > 2 No, some green
     /mix product:"Stilbrack 41 SL" tank:"2 gal" sprayer:"Hand can" rate:"12 fl oz/acre" dormant:yes temperature:"40 F"
         refusal: No: at least 50 °F. It is 40 °F.
         Label, page 4: “Spray at 50 F or above.”
-        Only for fully dormant turf. Is all of it brown and asleep?
-        Label, page 4: “Fully dormant bermudagrass only: 12 to 16 fl oz per acre.”
     "
   `)
 })

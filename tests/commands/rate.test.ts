@@ -1,0 +1,80 @@
+import { describe, expect, test } from 'vitest'
+import { openRoom, transcript } from './open-room.ts'
+
+describe('/rate', () => {
+  test('3 pt/acre is 1.1 fl oz per 1,000 ft²: 48 fl oz on 43.56 thousand square feet', async () => {
+    const bex = (await openRoom()).as('bex')
+    const line = '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"'
+    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+      "
+      /rate amount:"3 pt/acre" to:"fl oz/1000 ft2"
+          answer: 1.102 fl oz/1000 ft²
+          3 pt/acre is the same as 1.102 fl oz/1000 ft².
+      "
+    `)
+    expect(Number.parseFloat(String((await bex(line)).facts.converted))).toBeCloseTo(48 / 43.56, 9)
+  })
+
+  test('0.75 lb ai/acre of a product with 6.7 lb ai/gal: 0.75 ÷ 6.7 × 8 pt', async () => {
+    const bex = (await openRoom()).as('bex')
+    const { facts, title } = await bex('/rate amount:"0.75 lb ai/acre" strength:"6.7 lb ai/gal" to:"pt/acre"')
+    expect(title).toBe('0.8955 pt/acre')
+    expect(Number.parseFloat(String(facts.converted))).toBeCloseTo((0.75 / 6.7) * 8, 9)
+  })
+
+  test('asks for the figure that it lacks', async () => {
+    const bex = (await openRoom()).as('bex')
+    expect(
+      await transcript(
+        bex,
+        '/rate amount:"0.75 lb ai/acre" to:"pt/acre"',
+        '= strength:"6.7 lb ai/gal"',
+        '/rate amount:"2 lb/100 gal" to:"lb/acre"',
+        '= output:"2 gal/1000 ft2"',
+      ),
+    ).toMatchInlineSnapshot(`
+      "
+      /rate amount:"0.75 lb ai/acre" to:"pt/acre"
+          question: How strong is the product? Give its ai, such as 4 lb ai/gal or 80 % ai.
+          = strength
+      = strength:"6.7 lb ai/gal"
+          answer: 0.8955 pt/acre
+          0.75 lb ai/acre is the same as 0.8955 pt/acre.
+      /rate amount:"2 lb/100 gal" to:"lb/acre"
+          question: How much mix goes on the ground? Give the output, such as 1 gal/1000 ft2.
+          = output
+      = output:"2 gal/1000 ft2"
+          answer: 1.742 lb/acre
+          2 lb/100 gal is the same as 1.742 lb/acre.
+      "
+    `)
+  })
+
+  test('what cannot be turned into one another is said', async () => {
+    const bex = (await openRoom()).as('bex')
+    expect(
+      await transcript(
+        bex,
+        '/rate amount:"3 pints" to:"fl oz/1000 ft2"',
+        '/rate amount:"3 oz/acre" to:"g/m2"',
+        '/rate amount:"3 pt/acre" to:"elephants"',
+        '/rate amount:"3 pt/acre"',
+      ),
+    ).toMatchInlineSnapshot(`
+      "
+      /rate amount:"3 pints" to:"fl oz/1000 ft2"
+          refusal: Cannot convert that
+          amount: “3 pints” does not say per what. Write it like 3 pt/acre, 1 gal/1000 ft2 or 2 lb/100 gal.
+      /rate amount:"3 oz/acre" to:"g/m2"
+          refusal: Cannot convert that
+          amount: 3 oz by weight or by volume? Write oz wt for a dry product, fl oz for a liquid.
+      /rate amount:"3 pt/acre" to:"elephants"
+          refusal: Cannot convert that
+          to: “elephants” does not say per what. Write it like 3 pt/acre, 1 gal/1000 ft2 or 2 lb/100 gal.
+      /rate amount:"3 pt/acre"
+          refusal: Cannot do that yet
+          “to” is needed.
+      "
+    `)
+  })
+})
