@@ -46,6 +46,12 @@ describe('done', () => {
     expect(whys(decision)).toEqual(['recheck.why-controlled'])
   })
 
+  test('on the very day from which it can be judged', () => {
+    const today = '2026-06-01'
+    expect(decide(visits([today, 95]), { today }).kind).toBe('done')
+    expect(decide(visits(['2026-05-31', 95]), { today }).kind).toBe('wait')
+  })
+
   test('on one visit, since more cannot be wanted', () => {
     expect(decide(visits(['2026-06-15', 100])).kind).toBe('done')
   })

@@ -146,6 +146,13 @@ describe('what is left', () => {
       expect(applicationsLeft(counted, there, { verdict: mayI(counted, there) })).toBe(left)
     })
 
+    test('is the least of several counts', () => {
+      const count = (most: number) => ({ most, period: 'calendar', counts: 'product' }) as const
+      const twice = entry({ limits: { treatments: [count(4), count(3), count(5)] } })
+      const there = situation({ treatments: times('2025-03-01') })
+      expect(applicationsLeft(twice, there, { verdict: mayI(twice, there) })).toBe(2)
+    })
+
     test('is unknown where the label counts none', () => {
       expect(applicationsLeft(entry(), situation(), { verdict: mayI(entry(), situation()) })).toBeNull()
     })

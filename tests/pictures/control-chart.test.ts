@@ -22,7 +22,7 @@ describe('a chart of control', () => {
 
   test('names each line where it ends, with its last figure', () => {
     const { text } = readSvg(svg)
-    for (const part of ['75%', 'Flag 3', '70%', 'Flag 4, by', 'untreated', '5%', 'application', 'rain'])
+    for (const part of ['75 %', 'Flag 3', '70 %', 'Flag 4, by', 'untreated', '5 %', 'application', 'rain'])
       expect(text).toContain(part)
   })
 
@@ -34,9 +34,9 @@ describe('a chart of control', () => {
 
   test('tells who cannot see it every figure, negative ones too', () => {
     for (const part of [
-      'day 14: -12%',
-      'day 42: 75%',
-      'untreated: day 14: 0%',
+      'day 14: -12 %',
+      'day 42: 75 %',
+      'untreated: day 14: 0 %',
       'application on day 0, 35',
       'rain on day 5, 6, 25',
     ])

@@ -25,6 +25,8 @@ describe('what is due', () => {
     ['2026-05-10', []],
     ['2026-05-11', ['b first due']],
     ['2026-05-18', ['a first due', 'b score due', 'c first due']],
+    ['2026-05-24', ['a first due', 'b score due', 'c first due']],
+    ['2026-05-25', ['a first overdue', 'b score due', 'c first overdue']],
     ['2026-05-26', ['a first overdue', 'b score overdue', 'c first overdue']],
     ['2026-06-01', ['a score due', 'b decide due', 'c score due']],
   ])('on %s', (today, expected) => {

@@ -87,6 +87,13 @@ describe('mornings', () => {
     expect(mornings.map(brief)).toEqual(['summary for bex: a owner, b owner, c owner'])
   })
 
+  test('are no summary on the day itself, and one a single morning later', () => {
+    const kinds = ['2026-05-18', '2026-05-19'].map(
+      (day) => planMornings([owned('a', 'bex')], crew, at(`${day}T13:00:00Z`))[0]?.kind,
+    )
+    expect(kinds).toEqual(['morning', 'summary'])
+  })
+
   test('a look of somebody who has left goes to the lead', () => {
     expect(planMornings([owned('a', 'gone')], crew, at('2026-05-18T11:00:00Z')).map(brief)).toEqual([
       'morning for odalys: a owner',
