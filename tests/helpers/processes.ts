@@ -1,12 +1,20 @@
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
 import { onTestFinished } from 'vitest'
 import { projectRoot } from '#src/project.ts'
 
-/** Starts a TypeScript file of this project as a process of its own; it does not outlive the test. */
+/** Starts a TypeScript file of this project as a process; neither it nor its temporary files outlive the test. */
 export function startProcess(entry: string, args: readonly string[]): ChildProcessWithoutNullStreams {
-  const child = spawn(process.execPath, ['src/launch.mjs', entry, ...args], { cwd: projectRoot() })
+  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-process-'))
+  const child = spawn(process.execPath, ['src/launch.mjs', entry, ...args], {
+    cwd: projectRoot(),
+    env: { ...process.env, TMPDIR: folder },
+  })
   onTestFinished(() => {
     child.kill('SIGKILL')
+    rmSync(folder, { recursive: true, force: true })
   })
   return child
 }

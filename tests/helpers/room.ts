@@ -1,4 +1,3 @@
-import { spawn } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
@@ -12,10 +11,10 @@ import { demoSpeaker, seedDemo } from '#src/messengers/room/demo.ts'
 import { roomObject } from '#src/messengers/room/object.ts'
 import { practiceClock } from '#src/messengers/room/practice-clock.ts'
 import { openSession, type RoomSession } from '#src/messengers/room/session.ts'
-import { projectRoot } from '#src/project.ts'
 import type { DatabaseAddress } from '#src/store/open.ts'
 import { loadDemo } from '../../data/demo/load.ts'
 import { NOON_MS } from './asks.ts'
+import { resultOf, startProcess } from './processes.ts'
 import { RoomLine } from './room-object.ts'
 
 export interface TestRoom {
@@ -82,23 +81,10 @@ export interface RoomRun {
 }
 
 /** Starts the room as a process of its own, types these lines, and waits for its end. */
-export async function runRoom(
-  input: readonly string[],
-  args: readonly string[] = [],
-  environment: Readonly<Record<string, string>> = {},
-): Promise<RoomRun> {
-  const child = spawn(process.execPath, ['src/launch.mjs', 'src/main.ts', 'room', '--json', ...args], {
-    cwd: projectRoot(),
-    env: { ...process.env, ...environment },
-  })
-  const read = async (stream: AsyncIterable<Buffer>) => {
-    let text = ''
-    for await (const piece of stream) text += piece.toString()
-    return text
-  }
-  const ended = new Promise<number | null>((done) => child.on('close', done))
+export async function runRoom(input: readonly string[], args: readonly string[] = []): Promise<RoomRun> {
+  const child = startProcess('src/main.ts', ['room', '--json', ...args])
   child.stdin.end(input.map((line) => `${line}\n`).join(''))
-  const [output, errors, status] = await Promise.all([read(child.stdout), read(child.stderr), ended])
+  const { output, errors, status } = await resultOf(child)
   const lines = output.split('\n').filter((line) => line !== '')
   return { lines: lines.map((line) => RoomLine.parse(JSON.parse(line))), status, errors }
 }
