@@ -22,6 +22,8 @@ export interface Tools {
   readonly heard: string | null
   /** What stands in the text files of this request, by hash. */
   readonly texts: ReadonlyMap<string, string>
+  /** False while the store cannot be written: what is only good to know is then left unwritten. */
+  readonly canWrite: boolean
   updateCrew(change: CrewChange): Promise<void>
   /** Call after changing a name that autocomplete offers. */
   namesChanged(): Promise<void>

@@ -189,6 +189,7 @@ async function answerWithin(
     locale: shown.language.person,
     heard: null,
     texts: circumstances.texts,
+    canWrite: recorded,
     updateCrew: (change) => updateCrew(transaction, crew.id, change),
     namesChanged: () => raiseBookRevision(transaction, crew.id),
   }

@@ -18,7 +18,7 @@ function sameness(rate: Rate): string {
 
 /** Remembers a rate that the book refused, for whoever types it off a label next. */
 export async function rememberRefusal({ named, rate }: Ready, verdict: Verdict, tools: Tools): Promise<void> {
-  if (named.product === null || !verdict.reasons.some(({ id }) => ABOVE.has(id))) return
+  if (named.product === null || !tools.canWrite || !verdict.reasons.some(({ id }) => ABOVE.has(id))) return
   await tools.store.refusedRates.add({
     personId: tools.person.id,
     product: named.product.name,

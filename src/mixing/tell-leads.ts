@@ -5,7 +5,9 @@ import type { Verdict } from '#src/label/verdict.ts'
 import type { Named } from './resolve.ts'
 
 /** One message to each lead; the same `about` is told once, however often it comes up. */
-export async function tellLeads(title: Text, about: string, { store, nowMs, crew }: Tools): Promise<void> {
+export async function tellLeads(title: Text, about: string, tools: Tools): Promise<void> {
+  const { store, nowMs, crew, canWrite } = tools
+  if (!canWrite) return
   for (const lead of (await store.people.list()).filter(({ leads }) => leads))
     await store.deliveries.plan(
       {
