@@ -45,8 +45,14 @@ export function timeliness(record: RecordDraft, writtenAt: Moment, rules: RuleSe
 /** The finding about a late record as a sentence; null when it was written in time or its day is not known. */
 export function late(record: RecordDraft, writtenAt: Moment, rules: RuleSet): Text | null {
   const found = timeliness(record, writtenAt, rules)
-  if (found === null || !found.isLate) return null
-  return say('record.late', { days: found.days, limit: sayLimit(found.limit) })
+  return found === null || !found.isLate ? null : sayLate(found)
+}
+
+/** How late, and by whose rule. */
+export function sayLate({ days, limit, isOwnRule }: Timeliness): Text {
+  return isOwnRule
+    ? say('record.late', { days, limit: sayLimit(limit) })
+    : say('record.late-strict', { days, limit: sayLimit(limit) })
 }
 
 /** The last day on which the record may be written; null when its own day is not known. */

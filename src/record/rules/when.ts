@@ -1,6 +1,6 @@
 import { say } from '#src/conversation/text.ts'
 import { daysBetween } from '#src/label/day.ts'
-import { sayLimit, timeliness } from '../late.ts'
+import { sayLate, timeliness } from '../late.ts'
 import { recorded } from '../not-recorded.ts'
 import { dayOf } from '../values.ts'
 import type { Finding, RecordRule } from './rule.ts'
@@ -52,10 +52,7 @@ export const v3: RecordRule = {
   check(record, { writtenAt, rules, settings }) {
     const found = timeliness(record, writtenAt, rules)
     if (found === null) return []
-    const limit = sayLimit(found.limit)
-    const late = found.isLate
-      ? [finding('V3', say('record.late', { days: found.days, limit }), { about: 'time', weight: 'warn' })]
-      : []
+    const late = found.isLate ? [finding('V3', sayLate(found), { about: 'time', weight: 'warn' })] : []
     const date = recorded(record.date)
     const days = date === undefined ? found.days : daysBetween(date, dayOf(writtenAt))
     if (days <= settings.noteAfterDays || recorded(record.lateNote) !== undefined) return late
