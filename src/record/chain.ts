@@ -72,6 +72,49 @@ export function readHead(text: string): { readonly seq?: number; readonly hash: 
   return parts?.[1] === undefined ? { hash } : { seq: Number(parts[1]), hash }
 }
 
+/** A head that somebody holds on paper; its place is not always written beside it. */
+export interface KnownHead {
+  readonly seq?: number
+  readonly hash: string
+}
+
+/** How far a check has come: plain data, so that a long chain is checked a page at a time. */
+export interface Walk {
+  readonly head: Head | null
+  readonly breaks: readonly Break[]
+  /** Has the head that is known from elsewhere been met? */
+  readonly isMet: boolean
+}
+
+export const walkStart: Walk = { head: null, breaks: [], isMet: false }
+
+/**
+ * Goes on with a check over the next links of a chain, in the order in which they are kept. A link that stands in the
+ * wrong place is told apart from one that is missing only within a page.
+ */
+export function walkChain(walk: Walk, links: readonly Link[], against?: KnownHead): Walk {
+  const known = new Set(links.map(({ hash }) => hash))
+  const found = links.flatMap((link, at) => [
+    ...checkPlace(at === 0 ? walk.head : (links[at - 1] ?? null), link, known),
+    ...checkText(link),
+    ...checkSeals(link),
+  ])
+  const last = links.at(-1)
+  return {
+    head: last === undefined ? walk.head : { seq: last.seq, hash: last.hash },
+    breaks: [...walk.breaks, ...found],
+    isMet: walk.isMet || (against !== undefined && links.some((link) => isHead(link, against))),
+  }
+}
+
+/** Everything that was found, and whether the chain still reaches a head that is known from elsewhere. */
+export function walkEnd({ head, breaks, isMet }: Walk, against?: KnownHead): readonly Break[] {
+  if (against === undefined || isMet) return breaks
+  const last = head?.seq ?? 0
+  const isOld = against.seq !== undefined && against.seq <= last
+  return [...breaks, isOld ? { kind: 'rewritten', seq: against.seq } : { kind: 'cut-tail', seq: last + 1 }]
+}
+
 /**
  * Every place at which a chain does not hold; none for a sound one.
  * @param links in the order in which they are kept
@@ -79,16 +122,13 @@ export function readHead(text: string): { readonly seq?: number; readonly hash: 
  */
 export function verifyChain(
   links: readonly Link[],
-  options: { readonly against?: { readonly seq?: number; readonly hash: string } } = {},
+  { against }: { readonly against?: KnownHead } = {},
 ): readonly Break[] {
-  const known = new Map(links.map(({ hash }, at) => [hash, at]))
-  const found = links.flatMap((link, at) => [
-    ...checkPlace(links[at - 1], link, { at, known }),
-    ...checkText(link),
-    ...checkSeals(link),
-  ])
-  const { against } = options
-  return against === undefined ? found : [...found, ...checkHead(links, against)]
+  return walkEnd(walkChain(walkStart, links, against), against)
+}
+
+function isHead({ seq, hash }: Link, against: KnownHead): boolean {
+  return hash === against.hash && (against.seq ?? seq) === seq
 }
 
 function checkText(link: Link): Break[] {
@@ -107,31 +147,13 @@ function checkSeals({ seq, entry }: Link): Break[] {
   return paths.length === 0 ? [] : [{ kind: 'personal-changed', seq, paths }]
 }
 
-interface Place {
-  readonly at: number
-  readonly known: ReadonlyMap<string, number>
-}
-
-function checkPlace(before: Link | undefined, link: Link, { at, known }: Place): Break[] {
+function checkPlace(before: Head | null, link: Link, known: ReadonlySet<string>): Break[] {
   const expected = { seq: (before?.seq ?? 0) + 1, previous: before?.hash ?? GENESIS }
   if (link.seq === expected.seq && link.previous === expected.previous) return []
-  if (link.seq > expected.seq && !stands(link.previous, at, known))
-    return [{ kind: 'missing-link', seq: expected.seq }]
-  const isRewritten = link.seq === expected.seq && !stands(link.previous, at, known)
-  return [{ kind: isRewritten ? 'rewritten' : 'reordered', seq: link.seq }]
-}
-
-/** Does the link that this one names as its forerunner stand somewhere else in the chain? */
-function stands(previous: string, at: number, known: ReadonlyMap<string, number>): boolean {
-  return (previous === GENESIS && at > 0) || known.has(previous)
-}
-
-function checkHead(
-  links: readonly Link[],
-  against: { readonly seq?: number; readonly hash: string },
-): Break[] {
-  if (links.some(({ hash, seq }) => hash === against.hash && (against.seq ?? seq) === seq)) return []
-  const last = links.at(-1)?.seq ?? 0
-  if (against.seq !== undefined && against.seq <= last) return [{ kind: 'rewritten', seq: against.seq }]
-  return [{ kind: 'cut-tail', seq: last + 1 }]
+  // A forerunner that stands somewhere else, or a first link that is not first, was moved; else it is gone.
+  const isElsewhere = known.has(link.previous) || (link.previous === GENESIS && before !== null)
+  if (isElsewhere || link.seq < expected.seq) return [{ kind: 'reordered', seq: link.seq }]
+  return link.seq > expected.seq
+    ? [{ kind: 'missing-link', seq: expected.seq }]
+    : [{ kind: 'rewritten', seq: link.seq }]
 }

@@ -11,6 +11,9 @@ import {
   readHead,
   textOfEntry,
   verifyChain,
+  walkChain,
+  walkEnd,
+  walkStart,
 } from '#src/record/chain.ts'
 import { removePersonal, seal, sha256 } from '#src/record/seal.ts'
 import { sayBreak } from '#src/record/words.ts'
@@ -236,6 +239,32 @@ describe('what is done to a chain is found, and where', () => {
         const isWhole = isPrefix && mixed.length === links.length
         expect(kinds(mixed, head).length === 0).toBe(isWhole)
       }),
+    )
+  })
+})
+
+describe('a long chain', () => {
+  const inPages = (chain: readonly Link[], size: number, against?: { seq?: number; hash: string }) => {
+    let walk = walkStart
+    for (let from = 0; from < chain.length; from += size)
+      walk = walkChain(walk, chain.slice(from, from + size), against)
+    return walkEnd(walk, against).map(({ seq }) => seq)
+  }
+
+  test('is checked a page at a time with the same result, whatever the page', () => {
+    const changed = fc.integer({ min: 0, max: links.length - 1 })
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 10 }), changed, (size, n) => {
+        expect(inPages(links, size, head)).toEqual([])
+        expect(inPages(links.slice(0, 5), size, head)).toEqual([6])
+        expect(
+          inPages(
+            withOpen(links, n, (open) => ({ ...open, county: 'X' })),
+            size,
+          ),
+        ).toEqual([n + 1])
+      }),
+      { numRuns: 40 },
     )
   })
 })
