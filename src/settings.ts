@@ -16,7 +16,7 @@ const Environment = z.object({
   CREW_TIMEZONE: z
     .string()
     .refine(isZone, 'must be a time zone such as America/Chicago')
-    .default('America/Chicago'),
+    .optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
 })
 

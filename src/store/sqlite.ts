@@ -1,4 +1,3 @@
-import Database from 'better-sqlite3'
 import type { Dialect } from 'kysely'
 import {
   CompiledQuery,
@@ -10,6 +9,7 @@ import {
   SqliteQueryCompiler,
   type TransactionSettings,
 } from 'kysely'
+import { Database, type SqliteDatabase, type SqliteStatement } from './sqlite-engine.ts'
 
 export interface SqliteOptions {
   /** File path, or ':memory:'. */
@@ -40,7 +40,7 @@ export class SqliteDialect implements Dialect {
 }
 
 /** Opens the file with the settings that the promises on durability rest on. */
-export function openSqlite(options: SqliteOptions): Database.Database {
+export function openSqlite(options: SqliteOptions): SqliteDatabase {
   const db = new Database(options.path, {
     timeout: BUSY_TIMEOUT_MS,
     readonly: options.readonly ?? false,
@@ -57,7 +57,7 @@ export function openSqlite(options: SqliteOptions): Database.Database {
   return db
 }
 
-function assertSettings(db: Database.Database, options: SqliteOptions): void {
+function assertSettings(db: SqliteDatabase, options: SqliteOptions): void {
   const settings = {
     synchronous: db.pragma('synchronous', { simple: true }),
     foreignKeys: db.pragma('foreign_keys', { simple: true }),
@@ -71,7 +71,7 @@ function assertSettings(db: Database.Database, options: SqliteOptions): void {
 class SqliteDriver implements Driver {
   readonly #options: SqliteOptions
   #connection: SqliteConnection | null = null
-  #db: Database.Database | null = null
+  #db: SqliteDatabase | null = null
   #queue: Promise<void> = Promise.resolve()
   #release: (() => void) | null = null
   #forbidden = false
@@ -141,11 +141,11 @@ class SqliteDriver implements Driver {
 }
 
 class SqliteConnection implements DatabaseConnection {
-  readonly #db: Database.Database
+  readonly #db: SqliteDatabase
   readonly #pauseMs: number
-  readonly #statements = new Map<string, Database.Statement>()
+  readonly #statements = new Map<string, SqliteStatement>()
 
-  constructor(db: Database.Database, options: SqliteOptions) {
+  constructor(db: SqliteDatabase, options: SqliteOptions) {
     this.#db = db
     this.#pauseMs = options.pauseMs ?? 0
   }
@@ -162,7 +162,7 @@ class SqliteConnection implements DatabaseConnection {
     for (const row of this.#prepare(query.sql).iterate(query.parameters)) yield { rows: [row as Row] }
   }
 
-  #prepare(sql: string): Database.Statement {
+  #prepare(sql: string): SqliteStatement {
     const kept = this.#statements.get(sql)
     if (kept !== undefined) return kept
     const statement = this.#db.prepare(sql)

@@ -1,5 +1,5 @@
 /** A process that holds the only write lock of a SQLite file for some time: `lock-holder.ts PATH MS`. */
-import Database from 'better-sqlite3'
+import { Database } from '#src/store/sqlite-engine.ts'
 
 const [path = '', ms = '0'] = process.argv.slice(2)
 const db = new Database(path)
