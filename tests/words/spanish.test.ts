@@ -1,0 +1,283 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import path from 'node:path'
+import { IntlMessageFormat } from 'intl-messageformat'
+import { describe, expect, test } from 'vitest'
+import { COMMAND, COMPONENT, MODAL } from '#src/messengers/discord/limits.ts'
+import { projectRoot, readData } from '#src/project.ts'
+import { loadEmergencyCard, loadSafetyLines, loadWords } from '#src/words/load.ts'
+
+const words = loadWords()
+const english = (id: string) => words.source('en', id) ?? ''
+const spanish = (id: string) => words.source('es', id) ?? ''
+/** Ids that stand in both languages; what is missing is the catalogue test's to tell. */
+const ids = words.ids('en').filter((id) => words.source('es', id) !== null)
+
+const list = (lines: readonly string[]) => lines.map((line) => `\n  ${line}`).join('')
+const failing = (isWrong: (id: string) => boolean) =>
+  list(ids.filter(isWrong).map((id) => `${id}   ${spanish(id)}`))
+const count = (text: string, part: string) => text.split(part).length - 1
+
+type Piece = ReturnType<IntlMessageFormat['getAst']>[number]
+type Choice = Extract<Piece, { options: unknown }>
+
+/** Every plural and selection of a message, those inside one another too. */
+function choicesOf(pieces: readonly Piece[]): Choice[] {
+  return pieces.flatMap((piece) =>
+    'options' in piece
+      ? [piece, ...Object.values(piece.options).flatMap(({ value }) => choicesOf(value))]
+      : [],
+  )
+}
+
+function readChoices(source: string, locale: string): Choice[] {
+  return choicesOf(new IntlMessageFormat(source, locale, undefined, { ignoreTag: true }).getAst())
+}
+
+const isPlural = (choice: Choice) => 'pluralType' in choice
+const namesOf = (choice: Choice) => Object.keys(choice.options)
+
+/** The text as a reader sees it, with every branch of its choices and without parameters. */
+const plainOf = (source: string) => source.replace(/\{\w+\}/g, '').replace(/\{\w+, (select|plural),/g, '{')
+
+describe('the shape of a sentence', () => {
+  test('a selection has the same branches as in English', () => {
+    const selections = (source: string, locale: string) =>
+      readChoices(source, locale)
+        .filter((choice) => !isPlural(choice))
+        .map((choice) => `${choice.value}: ${namesOf(choice).sort()}`)
+        .sort()
+    const wrong = ids.filter(
+      (id) => String(selections(spanish(id), 'es')) !== String(selections(english(id), 'en')),
+    )
+    expect(list(wrong)).toBe('')
+  })
+
+  test('a plural of English is a plural, with one and other', () => {
+    const wrong = ids.flatMap((id) => {
+      const own = readChoices(spanish(id), 'es').filter(isPlural)
+      const lacking = readChoices(english(id), 'en')
+        .filter(isPlural)
+        .filter((plural) => !own.some(({ value }) => value === plural.value))
+      const crippled = own.filter(
+        (plural) => !['one', 'other'].every((name) => namesOf(plural).includes(name)),
+      )
+      return [...lacking, ...crippled].map(({ value }) => `${id} {${value}}`)
+    })
+    expect(list(wrong)).toBe('')
+  })
+
+  test('a plural names the same exact numbers as in English', () => {
+    const exact = (source: string, locale: string) =>
+      readChoices(source, locale)
+        .filter(isPlural)
+        .flatMap((plural) => namesOf(plural).filter((name) => name.startsWith('=')))
+        .sort()
+    expect(list(ids.filter((id) => `${exact(spanish(id), 'es')}` !== `${exact(english(id), 'en')}`))).toBe('')
+  })
+
+  test('questions and exclamations open as they close', () => {
+    expect(
+      failing(
+        (id) =>
+          // `? lists everything`: a key to press, no question.
+          count(spanish(id), '¿') !== count(spanish(id).replace(' ? ', ' '), '?') ||
+          count(spanish(id), '¡') !== count(spanish(id), '!'),
+      ),
+    ).toBe('')
+  })
+
+  test('figures are the figures of English', () => {
+    const figures = (text: string) =>
+      (
+        plainOf(text)
+          .replace(/(\d),(?=\d{3})/g, '$1')
+          .match(/\d+(\.\d+)*/g) ?? []
+      )
+        .sort()
+        .join(' ')
+    expect(failing((id) => figures(spanish(id)) !== figures(english(id)))).toBe('')
+  })
+})
+
+describe('signal words and outcomes', () => {
+  const SIGNALS = {
+    'signal.danger': 'PELIGRO',
+    'signal.danger-poison': 'PELIGRO, VENENO',
+    'signal.warning': 'AVISO',
+    'signal.caution': 'PRECAUCIÓN',
+  }
+
+  /** National Pesticide Information Center, Palabras de advertencia, npic.orst.edu/factsheets/signalwords.es.html */
+  test.each(Object.entries(SIGNALS))('%s is %s, beside the English word', (id, word) => {
+    expect(spanish(id).split(' (')[0]).toBe(word)
+    expect(english(id)).toContain(`(${word})`)
+    expect(spanish(id)).toContain(`(${english(id).split(' (')[0]})`)
+  })
+
+  test('signal words of labels stand nowhere else', () => {
+    expect(
+      failing(
+        (id) => !id.startsWith('signal.') && /\b(peligro|avisos?|precauci[oó]n|cuidado)\b/i.test(spanish(id)),
+      ),
+    ).toBe('')
+  })
+
+  test('a hold is said by the word of its outcome', () => {
+    expect(spanish('outcome.hold')).toBe('Espere')
+    expect(failing((id) => english(id).startsWith('Hold: ') && !spanish(id).startsWith('Espere: '))).toBe('')
+    const namesIt = /\b(a|this|the|lifts?) holds?\b|^Hold lifted/
+    expect(failing((id) => namesIt.test(english(id)) && !spanish(id).includes('“Espere”'))).toBe('')
+  })
+
+  test('a refusal begins with No', () => {
+    expect(failing((id) => english(id).startsWith('No: ') && !spanish(id).startsWith('No: '))).toBe('')
+  })
+})
+
+describe('the way a crew is spoken to', () => {
+  test('as usted, never as tú', () => {
+    const familiar =
+      /(^|[\s¿¡“])(tú|tus?|te|ti|contigo|puedes|tienes|quieres|debes|necesitas|haz|pon)([\s.,;:?!”]|$)/i
+    expect(failing((id) => familiar.test(spanish(id)))).toBe('')
+  })
+
+  /** Fumigating is another act in law; a rate or dose has one word; an output is no exit. */
+  test.each([
+    ['fumigar', /fumig/i],
+    ['tasa', /\btasas?\b/i],
+    ['salida', /\bsalidas?\b/i],
+    ['pulverizador', /pulveriz|aspersora/i],
+  ])('%s is not said', (_word, pattern) => {
+    expect(failing((id) => pattern.test(spanish(id)))).toBe('')
+  })
+
+  test('nothing is left in English', () => {
+    // The same in both languages, or typed as it stands on the label.
+    const same =
+      /^(No|Error|EPA Reg\. No\.|Delta T|ft2|fl oz|oz wt|lb|ae|ai|gal|acres?|other|America|Chicago|[A-Z]{1,3})$/
+    const left = ids.filter((id) => {
+      const plain = plainOf(english(id)).replace(/[a-z]+-[a-z-]+/g, '')
+      const letters = plain.match(/[A-Za-z]{4,}/g) ?? []
+      return english(id) === spanish(id) && letters.some((word) => !same.test(word))
+    })
+    expect(list(left)).toBe('')
+  })
+})
+
+describe('the room that the platform gives', () => {
+  const fitting = (chosen: readonly string[], most: number) =>
+    list(
+      chosen
+        .filter((id) => plainOf(spanish(id)).length > most)
+        .map((id) => `${id}   ${plainOf(spanish(id)).length} of ${most}`),
+    )
+  const formIds = ids.filter((id) => /(^|\.)form\./.test(id))
+
+  test('descriptions of commands and options', () => {
+    expect(
+      fitting(
+        ids.filter((id) => /^command(-group)?\./.test(id)),
+        COMMAND.description,
+      ),
+    ).toBe('')
+  })
+
+  test('titles of forms', () => {
+    const titles = ids.filter((id) => /(^|\.)form\..*title|\.(lift-title|needs\.title)$/.test(id))
+    expect(titles.length).toBeGreaterThan(5)
+    expect(fitting(titles, MODAL.title)).toBe('')
+  })
+
+  test('labels and hints of fields', () => {
+    expect(
+      fitting(
+        formIds.filter((id) => !id.endsWith('-hint')),
+        MODAL.label,
+      ),
+    ).toBe('')
+    expect(
+      fitting(
+        formIds.filter((id) => id.endsWith('-hint')),
+        MODAL.description,
+      ),
+    ).toBe('')
+  })
+
+  test('labels of choices', () => {
+    const labels = ids.filter((id) => labelsInCode().has(id))
+    expect(labels.length).toBeGreaterThan(5)
+    expect(fitting(labels, COMPONENT.buttonLabel)).toBe('')
+  })
+})
+
+/** Ids that the sources give to choices: `label: say('…')`. */
+function labelsInCode(): ReadonlySet<string> {
+  const files = ['src', 'commands'].flatMap((folder) =>
+    readdirSync(path.join(projectRoot(), folder), { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts'))
+      .map((name) => path.join(projectRoot(), folder, name)),
+  )
+  const found = files.flatMap((file) => [
+    ...readFileSync(file, 'utf8').matchAll(/label: say\(\s*'([a-z0-9.-]+)'/g),
+  ])
+  return new Set(found.flatMap(([, id]) => (id === undefined ? [] : [id])))
+}
+
+describe('the glossary page', () => {
+  const page = readFileSync(path.join(projectRoot(), 'docs/glossary.md'), 'utf8')
+  const rows = page
+    .split('\n')
+    .filter((line) => line.startsWith('| '))
+    .map((line) => line.split('|').map((cell) => cell.trim()))
+  const sayingOf = (term: string) => rows.find(([, own]) => own === term)?.[2]
+
+  test.each([
+    ['answer', 'outcome.answer'],
+    ['heads-up', 'outcome.heads-up'],
+    ['question', 'outcome.question'],
+    ['hold', 'outcome.hold'],
+    ['refusal', 'outcome.refusal'],
+  ])('calls the outcome %s what the program calls it', (term, id) => {
+    expect(sayingOf(term)).toBe(spanish(id))
+  })
+
+  test('says of every safety line how far its Spanish may be trusted', () => {
+    const card = loadEmergencyCard()
+    const all = [...loadSafetyLines(), ...card.numbers, ...card.steps]
+    const published = all.filter((line) => line.spanish === 'published bilingual source')
+    expect(page).toContain(
+      `${published.length} of ${all.length} lines come from a published bilingual source`,
+    )
+    for (const { id } of published) expect(page).toContain(`\`${id}\``)
+  })
+})
+
+describe('the key', () => {
+  const files = readdirSync(path.join(projectRoot(), 'data/characters')).filter((name) =>
+    name.endsWith('.json'),
+  )
+
+  test.each(files)('%s asks and answers in Spanish', (name) => {
+    const characters = JSON.parse(readData(`characters/${name}`)) as readonly KeyCharacter[]
+    const silent = characters.flatMap(({ id, ask, states }) => [
+      ...(ask.es === undefined ? [id] : []),
+      ...states.filter((state) => state.words.es === undefined).map((state) => `${id}=${state.id}`),
+    ])
+    expect(list(silent)).toBe('')
+  })
+
+  test.each(files)('%s has other words for other answers of one question', (name) => {
+    const characters = JSON.parse(readData(`characters/${name}`)) as readonly KeyCharacter[]
+    const twice = characters.flatMap(({ id, states }) => {
+      const said = states.map(({ words: own }) => own.es)
+      return said.filter((one, at) => said.indexOf(one) !== at).map((one) => `${id}: ${one}`)
+    })
+    expect(list(twice)).toBe('')
+  })
+})
+
+interface KeyCharacter {
+  readonly id: string
+  readonly ask: { readonly en: string; readonly es?: string }
+  readonly states: readonly { readonly id: string; readonly words: { readonly es?: string } }[]
+}
