@@ -13,10 +13,7 @@ const Environment = z.object({
     .optional(),
   FILES_FOLDER: z.string().min(1).optional(),
   PORT: z.coerce.number().int().min(1).max(65_535).optional(),
-  CREW_TIMEZONE: z
-    .string()
-    .refine(isZone, 'must be a time zone such as America/Chicago')
-    .optional(),
+  CREW_TIMEZONE: z.string().refine(isZone, 'must be a time zone such as America/Chicago').optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
 })
 
