@@ -276,6 +276,21 @@ describe('the key', () => {
   })
 })
 
+describe('plants taken for one another', () => {
+  const entries = JSON.parse(readData('taxa/look-alikes.json')) as readonly LookAlikeWords[]
+
+  test('each says in Spanish how they are told apart, with the measures of English', () => {
+    const measures = (text: string) => (text.match(/\d+(\.\d+)?/g) ?? []).sort().join(' ')
+    const wrong = entries.filter(({ words: { en, es } }) => es === undefined || measures(es) !== measures(en))
+    expect(list(wrong.map(({ n, words: own }) => `${n}   ${own.es}`))).toBe('')
+  })
+})
+
+interface LookAlikeWords {
+  readonly n: number
+  readonly words: { readonly en: string; readonly es?: string }
+}
+
 interface KeyCharacter {
   readonly id: string
   readonly ask: { readonly en: string; readonly es?: string }
