@@ -33,6 +33,11 @@ export interface Answer {
   readonly reply: Reply
   /** Carried to `next`; JSON only, at most a few kilobytes. */
   readonly state?: unknown
+  /**
+   * The command under whose name this answer is kept and to which its choices lead, when it is another one: the key
+   * hands over to the mix. The one that hands over minds what would stop the other.
+   */
+  readonly keptAs?: string
 }
 
 export type FieldValue = string | string[] | StoredFile[]

@@ -142,7 +142,9 @@ async function run(
   const refuse = refusing(target)
   try {
     const answer = await savepoint(transaction, async () => asKept(await work()))
-    return { kind: 'answer', answer, command: command.name, version: command.stateVersion }
+    const keeper = answer.keptAs === undefined ? command : parts.registry.get(answer.keptAs)
+    if (keeper === undefined) throw new RangeError(`Cannot hand over to "${answer.keptAs}": no such command`)
+    return { kind: 'answer', answer, command: keeper.name, version: keeper.stateVersion }
   } catch (error) {
     // Without a log nothing is changed: a command that wants to write is refused, one that only reckons has answered.
     if (isUnwritable(error) && !circumstances.recorded) return refuse('desk.cannot')

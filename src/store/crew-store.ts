@@ -4,12 +4,14 @@ import { holdLiftsOf } from './hold-lifts.ts'
 import { incidentsOf } from './incidents.ts'
 import { labelsOf } from './labels.ts'
 import { peopleOf } from './people.ts'
+import { plantFlagsOf } from './plant-flags.ts'
 import { refusedRatesOf } from './refused-rates.ts'
 import { sitesOf } from './sites.ts'
 import { sprayersOf } from './sprayers.ts'
 import type { Transaction } from './transaction.ts'
 import { treatmentsOf } from './treatments.ts'
 import { turnsOf } from './turns.ts'
+import { walksOf } from './walks.ts'
 
 /** Everything of one crew. Each statement carries the crew's id, so no crew ever reads another's rows. */
 export function crewStore(db: Transaction, crewId: number) {
@@ -25,6 +27,8 @@ export function crewStore(db: Transaction, crewId: number) {
     holdLifts: holdLiftsOf(db, crewId),
     incidents: incidentsOf(db, crewId),
     deliveries: deliveriesOf(db, crewId),
+    walks: walksOf(db, crewId),
+    plantFlags: plantFlagsOf(db, crewId),
   }
 }
 export type CrewStore = ReturnType<typeof crewStore>

@@ -190,4 +190,30 @@ export interface Tables {
     sentAtMs: number | null
     createdAtMs: Once<number>
   }
+  walks: {
+    id: Id
+    crewId: Once<number>
+    number: Once<number>
+    personId: Once<number>
+    siteId: number | null
+    areaId: number | null
+    status: string
+    body: Json
+    changedAtMs: number
+    createdAtMs: Once<number>
+  }
+  plantFlags: {
+    id: Id
+    crewId: Once<number>
+    walkId: Once<number>
+    turnId: Once<number>
+    personId: Once<number>
+    status: string
+    note: string
+    name: string | null
+    taxon: string | null
+    namedBy: number | null
+    namedAtMs: number | null
+    createdAtMs: Once<number>
+  }
 }
