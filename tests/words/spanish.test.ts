@@ -203,6 +203,12 @@ describe('the room that the platform gives', () => {
     ).toBe('')
   })
 
+  /** A button of the key carries its number and a few words; English needs 18 letters at most. */
+  test('short words of the key', () => {
+    const short = ids.filter((id) => id.startsWith('identify.short.'))
+    expect(fitting(short, 22)).toBe('')
+  })
+
   test('labels of choices', () => {
     const labels = ids.filter((id) => labelsInCode().has(id))
     expect(labels.length).toBeGreaterThan(5)
