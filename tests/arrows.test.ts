@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'
+import ts from 'typescript'
 import { describe, expect, test } from 'vitest'
 
 const root = path.dirname(import.meta.dirname)
@@ -13,7 +14,7 @@ const PURE: Readonly<Record<string, readonly string[]>> = {
   key: [],
   efficacy: ['quantity', 'calculator', 'label', 'conversation'],
   recheck: ['quantity', 'calculator', 'label', 'efficacy', 'conversation', 'key'],
-  record: ['quantity', 'calculator', 'label', 'conversation'],
+  record: ['quantity', 'calculator', 'weather', 'label', 'conversation'],
 }
 
 /** Packages that a pure room may use: arithmetic, schemas, sentences' dates; hashing for the record's chain. */
@@ -35,9 +36,9 @@ const sources = ['src', 'commands'].flatMap((folder) =>
 )
 
 const imports: readonly Import[] = sources.flatMap((file) =>
-  [...readFileSync(path.join(root, file), 'utf8').matchAll(/(?:from|import)\s*\(?\s*'([^']+)'/g)].map(
-    ([, target = '']) => ({ file, target: placeOf(file, target) }),
-  ),
+  ts
+    .preProcessFile(readFileSync(path.join(root, file), 'utf8'), true, true)
+    .importedFiles.map(({ fileName }) => ({ file, target: placeOf(file, fileName) })),
 )
 
 /** `#src/x`, `./x` and `../x` as a path from the project's root; a package stays what it is. */
