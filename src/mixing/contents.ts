@@ -56,7 +56,7 @@ async function differs(
           reply: reply('refusal', say('mixing.other-in-tank', told), { lines: [say('mixing.mix-of-both')] }),
         },
       }
-    return { ok: false, ask: hold(given, say('mixing.other-poured', told)) }
+    return { ok: false, ask: askWhatIsLeft(given, told) }
   }
   const problem = await lastIsUnsafe(last.details, named, tools)
   if (problem !== null) return { ok: false, ask: hold(given, say(problem, told)) }

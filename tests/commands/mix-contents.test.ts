@@ -83,7 +83,7 @@ describe('what is in a sprayer', () => {
     )
   })
 
-  test('a different product on top is refused, in an unrinsed tank held', async () => {
+  test('a different product on top is refused; into an empty tank it is asked whether that was rinsed', async () => {
     const bex = (await openRoom()).as('bex')
     await bex(tarnbrask, '> 1')
     expect(await transcript(bex, `${bellstrake} in_tank:"1 gal"`, bellstrake, '> 1')).toMatchInlineSnapshot(`
@@ -92,9 +92,11 @@ describe('what is in a sprayer', () => {
           refusal: No: Hand can holds Tarnbrask 75 WDG, not this product
           Two products in one tank are asked for as a mix of both, so that both labels are checked.
       /mix product:"Bellstrake 3 L" rate:"3 pt/acre" line:cool-spring tank:"2 gal" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"
-          hold: Hand can holds Tarnbrask 75 WDG: Bex Yolvarren, Mon, May 4, 2026, 9:00 AM
-          Empty it, rinse tank, hose and tip three times, and press.
-          > 1 It is empty and rinsed three times
+          question: Bex Yolvarren poured Tarnbrask 75 WDG into Hand can, Mon, May 4, 2026, 9:00 AM
+          What is in it now?
+          > 1 Empty, rinsed three times
+          > 2 Empty, not rinsed
+          = in_tank
       > 1
           answer: 65 mL of Bellstrake 3 L (2.198 fl oz)
           Measure with: small cylinder (0.5 mL steps)
