@@ -1,7 +1,11 @@
 import type { Command } from '#src/desk/command.ts'
 import answers from './answers.ts'
+import area from './area.ts'
+import calibrate from './calibrate.ts'
 import card from './card.ts'
+import conditions from './conditions.ts'
 import emergency from './emergency.ts'
+import key from './key.ts'
 import labelAdd from './label-add.ts'
 import labelConfirm from './label-confirm.ts'
 import labelList from './label-list.ts'
@@ -30,6 +34,10 @@ export const commands: readonly Command[] = [
   emergency,
   mix,
   rate,
+  calibrate,
+  area,
+  conditions,
+  key,
   card,
   last,
   answers,

@@ -8,6 +8,8 @@ import { nameSources } from './desk/name-sources.ts'
 import { type Registry, registryOf } from './desk/registry.ts'
 import { openSuggestions } from './desk/suggest.ts'
 import { type FetchFile, takeFilesInto } from './desk/take-files.ts'
+import { keySuggestions } from './identify/suggest.ts'
+import { keyWords } from './identify/words.ts'
 import { type Drawn, drawer } from './messengers/draw.ts'
 import { plantWords } from './plants.ts'
 import { type Blobs, blobsIn } from './store/blobs.ts'
@@ -48,7 +50,7 @@ export interface BotParts {
 
 /** Opens the store and wires the one path. @throws WrongDatabase, CatalogueError, or what the engine says. */
 export async function openBot(parts: BotParts): Promise<Bot> {
-  const words = buildCatalogue([...readWordFiles(), ...plantWords()])
+  const words = buildCatalogue([...readWordFiles(), ...plantWords(), ...keyWords()])
   const lines = loadSafetyLines()
   const findEmergency = loadEmergencyFinder()
   const registry = registryOf(parts.commands)
@@ -78,7 +80,7 @@ export async function openBot(parts: BotParts): Promise<Bot> {
     registry,
     words,
     blobs,
-    suggest: openSuggestions({ database, registry, sources: nameSources }),
+    suggest: openSuggestions({ database, registry, sources: nameSources, custom: keySuggestions }),
     chooseSafety: choose,
     draw: drawer({ words, blobs }),
     reportError: parts.reportError,

@@ -85,11 +85,5 @@ export function plantFlagsOf(db: Transaction, crewId: number) {
       const row = await all().where('walkId', '=', walkId).executeTakeFirst()
       return row === undefined ? undefined : read(row)
     },
-
-    /** Flags that no lead has answered yet, oldest first. */
-    async listOpen(limit: number): Promise<PlantFlag[]> {
-      const rows = await all().where('status', '=', 'open').orderBy('id').limit(limit).execute()
-      return rows.map(read)
-    },
   }
 }

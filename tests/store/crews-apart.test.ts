@@ -23,6 +23,16 @@ const contents = { products: [], volume: null, rate: null, output: null, note: '
 const details = { product: 'x', rate: '1', lineId: null, treatedFt2: '1', amount: null, note: 'changed' }
 const site = { name: 'changed', address: 'changed', details: SiteDetails.parse({}) }
 const area = { name: 'changed', squareFeet: '1', details: AreaDetails.parse({}) }
+const walk = {
+  siteId: null,
+  areaId: null,
+  turfs: [],
+  turfUnknown: true,
+  guess: null,
+  mown: true,
+  hasHead: false,
+  answers: [],
+}
 const sprayer = SprayerDetails.parse({ tank: { value: '9', unit: 'gal' } })
 
 /** Every method of every repository, called with ids and texts from outside. */
@@ -116,6 +126,17 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'holdLifts.find': (s, { id, other }) => s.holdLifts.find(id, other, 'x'),
   'deliveries.plan': (s, { id, words }) =>
     s.deliveries.plan({ personId: id, command: 'x', reply: answer, nonce: words, dueAtMs: 0 }, 0),
+  'walks.create': (s, { id, other }) =>
+    s.walks.create({ number: other, personId: id, status: 'asking', body: { ...walk, siteId: other } }, 0),
+  'walks.update': (s, { id }) => s.walks.update(id, { status: 'left', body: walk }, NOON_MS),
+  'walks.get': (s, { id }) => s.walks.get(id),
+  'walks.findByNumber': (s, { id }) => s.walks.findByNumber(id),
+  'walks.listOpen': (s) => s.walks.listOpen(100),
+  'plantFlags.open': (s, { id, other }) =>
+    s.plantFlags.open({ walkId: id, turnId: other, personId: id, note: 'changed' }, 0),
+  'plantFlags.name': (s, { id, other }) =>
+    s.plantFlags.name(id, { name: 'changed', taxon: null, namedBy: other }, NOON_MS),
+  'plantFlags.ofWalk': (s, { id }) => s.plantFlags.ofWalk(id),
 }
 
 /** Stands in everything that crew two keeps and is never passed by crew one. */
@@ -169,6 +190,12 @@ async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
   )
   await store.refusedRates.add({ personId: person.id, product: mark, rate: '9 oz wt/1000 ft2', atMs: 0 })
   await store.incidents.open({ personId: person.id, turnId, words: mark, createdAtMs: NOON_MS })
+  const guess = { words: mark, ids: [] }
+  const walkId = await store.walks.create(
+    { number: 1, personId: person.id, status: 'hold', body: { ...walk, siteId: place.id, guess } },
+    NOON_MS,
+  )
+  await store.plantFlags.open({ walkId, turnId, personId: person.id, note: mark }, NOON_MS)
   const message = reply('answer', asTyped(mark))
   await store.deliveries.plan(
     { personId: person.id, command: 'x', reply: message, nonce: 'nonce', dueAtMs: 0 },
@@ -192,6 +219,8 @@ const TABLES = [
   'incidents',
   'deliveries',
   'holdLifts',
+  'walks',
+  'plantFlags',
 ] as const
 
 const rowsOf = async (db: Transaction, crewId: number) =>
@@ -229,6 +258,8 @@ const CHILDREN = [
   'incidents.open',
   'holdLifts.add',
   'deliveries.plan',
+  'walks.create',
+  'plantFlags.open',
 ]
 
 /** Two crews with a row of everything; crew two has one site more, so that not all ids go side by side. */

@@ -22,6 +22,5 @@ export function walks({ id, integer, strict }: ColumnWords): readonly string[] {
       ${of('walk_id', 'walks')}, ${of('turn_id', 'turns')}, ${of('person_id', 'people')},
       ${of('named_by', 'people')}
     ) ${strict}`,
-    'create index plant_flags_open on plant_flags (crew_id, status, id)',
   ]
 }

@@ -1,0 +1,51 @@
+import { findTaxa, taxaNamed } from '#src/key/index.ts'
+import { plants, taxonById } from '#src/plants.ts'
+
+/** What grows on a lawn as somebody typed it: taxa to guard, or the piece that was not clear and what it may mean. */
+export type ReadTurf =
+  | { readonly ok: true; readonly taxa: readonly string[] }
+  | { readonly ok: false; readonly typed: string; readonly nearest: readonly string[] }
+
+/** A turf that nobody knows guards every grass that can be a lawn. */
+export const UNKNOWN_TURF = 'unknown'
+const NOBODY_KNOWS = /^(?:unknown|\?+|not sure|don.?t know|no s[eé])$/i
+
+/** Several grasses stand in one text: "Kentucky bluegrass and perennial ryegrass", "bermuda / rye". */
+const BETWEEN = /\s*[,;+/&]\s*|\s+(?:and|with|y|con)\s+/i
+
+/**
+ * Reads a typed turf. A name that several grasses share ("fescue", "ryegrass") guards all of them, which is the safe
+ * side; a slip of the finger is asked about, never guessed.
+ */
+export function readTurf(typed: string): ReadTurf {
+  if (NOBODY_KNOWS.test(typed.trim())) return { ok: true, taxa: [] }
+  const whole = readOne(typed)
+  const parts = typed.split(BETWEEN).filter((part) => part !== '')
+  if (whole.ok || parts.length < 2) return whole
+  const taxa: string[] = []
+  for (const part of parts) {
+    const read = readOne(part)
+    if (!read.ok) return read
+    taxa.push(...read.taxa)
+  }
+  return { ok: true, taxa: [...new Set(taxa)] }
+}
+
+const isTurf = (id: string) => (taxonById(id)?.role ?? 'weed') !== 'weed'
+
+function readOne(typed: string): ReadTurf {
+  const key = plants()
+  const matches = findTaxa(key, typed)
+  const exact = matches[0]?.quality === 0 ? taxaNamed(key, typed).filter(isTurf) : []
+  if (exact.length > 0) return { ok: true, taxa: exact }
+  const partly = matches.filter(({ quality }) => quality === 2).flatMap(({ ids }) => ids.filter(isTurf))
+  if (partly.length > 0) return { ok: true, taxa: [...new Set(partly)] }
+  const nearest = [...new Set(matches.flatMap(({ ids }) => ids.filter(isTurf)))]
+  return { ok: false, typed, nearest: nearest.slice(0, 5) }
+}
+
+/** A guess only steers which questions are asked, so the nearest name will do. Null when nothing is near. */
+export function readGuess(typed: string): { readonly words: string; readonly ids: string[] } | null {
+  const [best] = findTaxa(plants(), typed)
+  return best === undefined ? null : { words: best.name, ids: [...best.ids] }
+}

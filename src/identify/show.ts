@@ -1,0 +1,66 @@
+import type { Reply } from '#src/conversation/reply.ts'
+import type { Answer as Answered, Tools } from '#src/desk/command.ts'
+import { type Assessment, assess, nextQuestion, type Question } from '#src/key/index.ts'
+import { plants } from '#src/plants.ts'
+import { foldAnswers } from './answers.ts'
+import { withFlag } from './flagged.ts'
+import { keepWalk } from './keep.ts'
+import { type Place, placeOf, walkOf } from './place.ts'
+import { questionOn, questionPage } from './question.ts'
+import { holdPage, ownPage, weedPage } from './results.ts'
+import type { Live } from './state.ts'
+import { turfPage } from './turf.ts'
+
+/** A walk with what the key makes of it. */
+export interface Weighed {
+  readonly walk: Live
+  readonly place: Place
+  readonly assessment: Assessment
+}
+
+export async function weigh(walk: Live, tools: Tools): Promise<Weighed> {
+  const place = await placeOf(walk.body, tools)
+  return { walk, place, assessment: assess(plants(), walkOf(walk.body, place)) }
+}
+
+/**
+ * Keeps the walk and shows where it stands: a result, or the next question. `ask`: the character to ask about, over
+ * the key's own choice.
+ */
+export async function show(
+  walk: Live,
+  tools: Tools,
+  { ask }: { readonly ask?: string } = {},
+): Promise<Answered> {
+  const weighed = await weigh(walk, tools)
+  const { place, assessment } = weighed
+  const asksTurf = place.turf.kind === 'unknown' && !walk.body.turfUnknown && walk.body.answers.length === 0
+  if (asksTurf) return turfPage(await keepWalk(walk, 'asking', tools), tools)
+  const question = asked(weighed, ask)
+  const { result } = assessment
+  const status = question === null ? result : 'asking'
+  const kept = await keepWalk(walk, status, tools)
+  const answer =
+    question === null
+      ? { reply: resultPage({ ...weighed, walk: kept }), state: { kind: 'walk', walk: kept } }
+      : questionPage(kept, place, assessment, question)
+  return { ...answer, reply: await withFlag(answer.reply, kept, tools) }
+}
+
+export function resultPage({ walk, place, assessment }: Weighed): Reply {
+  if (assessment.result === 'weed') return weedPage(walk, place, assessment)
+  if (assessment.result === 'own-turf') return ownPage(walk, place, assessment)
+  return holdPage(walk, place, assessment)
+}
+
+/** The question on the table: one's own choosing, a head that is there and not described, or the key's. */
+export function asked({ walk, place, assessment }: Weighed, ask?: string): Question | null {
+  if (ask !== undefined) return questionOn(ask, isAnswered(walk, ask))
+  if (assessment.result !== 'hold') return null
+  if (walk.body.hasHead) return questionOn('seedhead', false)
+  return nextQuestion(plants(), walkOf(walk.body, place))
+}
+
+function isAnswered({ body }: Live, character: string): boolean {
+  return foldAnswers(body.answers).some((answer) => answer.character === character)
+}
