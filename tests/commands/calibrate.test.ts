@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom } from '#tests/commands/open-room.ts'
+import { openRoom, type Said } from './open-room.ts'
 
-const fact = (answer: { facts: Record<string, { value: unknown; unit: string | null }> }, name: string) => {
-  const found = answer.facts[name]
+const exact = (answer: Said, name: string) => {
+  const found = answer.shown.answered.reply.facts.find((one) => one.name === name)
   return found === undefined ? undefined : [Number(Number(found.value).toFixed(2)), found.unit]
 }
 
@@ -52,60 +52,62 @@ const lines = [
 ] as const
 
 test.each(lines)('$line ($source)', async ({ line, name, found }) => {
-  const room = await openRoom()
-  const answer = await room.ask(line)
-  expect(fact(answer, name)).toEqual(found)
+  const type = (await openRoom()).as('bex')
+  const answer = await type(line)
+  expect(exact(answer, name)).toEqual(found)
   expect(answer.outcome).not.toBe('refusal')
 })
 
 describe('an output that is kept', () => {
   test('is what /mix works with from then on', async () => {
-    const room = await openRoom({ as: 'hob' })
-    const before = await room.ask('/mix rate:"1 fl oz/1000 ft2" tank:"4 gal" sprayer:Backpack')
+    const type = (await openRoom()).as('hob')
+    const before = await type('/mix rate:"1 fl oz/1000 ft2" tank:"4 gal" sprayer:Backpack')
     expect(before.outcome).toBe('hold')
-    await room.ask('/calibrate method:hand ground:"500 ft2" used:"0.5 gal" sprayer:Backpack')
-    const kept = await room.ask('> 1')
+    await type('/calibrate method:hand ground:"500 ft2" used:"0.5 gal" sprayer:Backpack')
+    const kept = await type('> 1')
     expect(kept.title).toBe('1 gal/1000 ft² is kept for Hob Stowbrimmer with Backpack')
-    const after = await room.ask('/mix rate:"1 fl oz/1000 ft2" tank:"4 gal" sprayer:Backpack')
-    expect(fact(after, 'concentrate_exact')).toEqual([4, 'fl oz'])
+    const after = await type('/mix rate:"1 fl oz/1000 ft2" tank:"4 gal" sprayer:Backpack')
+    expect(exact(after, 'concentrate_exact')).toEqual([4, 'fl oz'])
   })
 
   test('is void once tip or pressure change', async () => {
-    const room = await openRoom({ as: 'lead' })
-    await room.ask('/calibrate method:hand ground:"500 ft2" used:"0.5 gal" sprayer:Backpack')
-    await room.ask('> 1')
-    await room.ask('/sprayer add name:Backpack tank:"4 gal" marks:"0.5 gal" tip:"flat fan, blue ring" pressure:"25 psi"')
-    const after = await room.ask('/mix rate:"1 fl oz/1000 ft2" tank:"4 gal" sprayer:Backpack')
+    const type = (await openRoom()).as('odalys')
+    await type('/calibrate method:hand ground:"500 ft2" used:"0.5 gal" sprayer:Backpack')
+    await type('> 1')
+    await type(
+      '/sprayer add name:Backpack tank:"4 gal" marks:"0.5 gal" tip:"flat fan, blue ring" pressure:"25 psi"',
+    )
+    const after = await type('/mix rate:"1 fl oz/1000 ft2" tank:"4 gal" sprayer:Backpack')
     expect(after.outcome).toBe('question')
     expect(after.title).toContain('No output measured')
   })
 
   test('runs that differ too much are a hold, and cannot be kept', async () => {
-    const room = await openRoom()
-    const answer = await room.ask('/calibrate method:hand ground:"250 ft2" used:"0.4 gal; 0.6 gal"')
+    const type = (await openRoom()).as('bex')
+    const answer = await type('/calibrate method:hand ground:"250 ft2" used:"0.4 gal; 0.6 gal"')
     expect(answer.outcome).toBe('hold')
     expect(answer.choices).toEqual([])
   })
 })
 
 test('who names no method is offered them all, with the easy one explained', async () => {
-  const room = await openRoom()
-  const asked = await room.ask('/calibrate')
+  const type = (await openRoom()).as('bex')
+  const asked = await type('/calibrate')
   expect(asked.outcome).toBe('question')
   expect(asked.choices).toHaveLength(9)
-  const figures = await room.ask('> 1')
-  expect(figures.form?.fields.map(({ name }) => name)).toEqual(['ground', 'used'])
-  const answer = await room.ask('= ground:"250 ft2" used:"0.25 gal"')
-  expect(fact(answer, 'output')).toEqual([1, 'gal/1000 ft2'])
+  const figures = await type('> 1')
+  expect(figures.fields).toEqual(['ground', 'used'])
+  const answer = await type('= ground:"250 ft2" used:"0.25 gal"')
+  expect(exact(answer, 'output')).toEqual([1, 'gal/1000 ft2'])
 })
 
 test.each(['ground:"0 ft2"', 'ground:"-4 ft2"', 'ground:"wide"', 'ground:"🌱"'])(
   'nonsense is a clear sentence and nothing is kept: %s',
   async (ground) => {
-    const room = await openRoom()
-    const answer = await room.ask(`/calibrate method:hand ${ground} used:"0.5 gal"`)
+    const type = (await openRoom()).as('bex')
+    const answer = await type(`/calibrate method:hand ${ground} used:"0.5 gal"`)
     expect(answer.outcome).toBe('refusal')
-    expect(answer.text).toMatch(/ground/)
+    expect(answer.lines.join(' ')).toMatch(/ground/)
     expect(answer.choices).toEqual([])
   },
 )
