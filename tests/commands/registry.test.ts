@@ -55,11 +55,6 @@ test.each(commands.map((command) => [command.name, command] as const))('/%s', (n
   }
 })
 
-test('a command that draws or reads files opens no form at once', () => {
-  for (const command of commands.filter(({ slow }) => slow === true))
-    expect(command.name, 'slow commands are named here when they are looked at').toMatch(/^(card|label add)$/)
-})
-
 test('aliases that crews say are understood', () => {
   const mix = commands.find(({ name }) => name === 'mix')
   const aliases = Object.entries(mix?.options.shape ?? {}).map(([name, schema]) => [

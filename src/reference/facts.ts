@@ -1,0 +1,177 @@
+/** A named figure of a command's answers. Names are stable: scripts and tables rest on them. */
+export interface FactNote {
+  /** `half_N` stands for `half_1`, `half_2` and so on. */
+  readonly name: string
+  readonly says: string
+}
+
+/** What the reference tells of a command beyond its options. */
+export interface CommandNote {
+  /** Lines to type in the practice room, on the demo crew. */
+  readonly examples: readonly string[]
+  readonly facts: readonly FactNote[]
+}
+
+const fact = (name: string, says: string): FactNote => ({ name, says })
+
+const output = fact('output', 'spray on an area')
+
+/** By the command's name. A command without figures has an empty list. */
+export const notes: Readonly<Record<string, CommandNote>> = {
+  emergency: { examples: ['/emergency'], facts: [] },
+  mix: {
+    examples: [
+      '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"',
+      '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1.3 gal/1000 ft2" in_tank:"0.5 gal" scale:"0.1 g"',
+      '/mix product:"Tarnbrask 75 WDG" tank:"1/2" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"',
+      '/mix product:"Tarnbrask 75 WDG" ground:"18500 ft2" sprayer:Backpack',
+      '/mix rate:"0.5 % v/v" tank:"2 gal"',
+    ],
+    facts: [
+      fact(
+        'concentrate',
+        'product to add, rounded to the tool, in the unit of the rate or of the typed scale',
+      ),
+      fact('concentrate_exact', 'the same before rounding'),
+      fact('concentrate_tool', 'the same as it is measured, in the unit of the tool'),
+      fact('tank', 'fill to this mark'),
+      fact('area_covered', 'ground that the filling covers; for a job, all of it'),
+      fact('rate_applied', 'the rate that the rounded amounts give'),
+      fact('rate_on_ground', 'of a percentage or a rate per volume: what it is on the ground'),
+      fact('adjuvant', 'adjuvant to add'),
+      fact('leftover', 'mix that will be left over'),
+      fact('total_concentrate', 'a job: product in all'),
+      fact('total_concentrate_exact', 'a job: the same before rounding'),
+      fact('total_mix', 'a job: mix in all'),
+      fact('loads', 'a job: number of fillings'),
+      fact('last_load', 'a job: fill the last one to this mark'),
+      fact('last_concentrate', 'a job: product in the last filling'),
+      fact('product', 'entry of the label book'),
+      fact('label_version', 'version and date of its label, and the revision of the entry'),
+      fact('rate_line', 'id of the rate line'),
+      fact('left_this_year', 'what is left of the yearly limit before this treatment'),
+      fact('next_treatment', 'of a refusal that waiting ends: the first day that is open'),
+    ],
+  },
+  rate: {
+    examples: [
+      '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"',
+      '/rate amount:"0.75 lb ai/acre" strength:"6.7 lb ai/gal" to:"pt/acre"',
+    ],
+    facts: [fact('converted', 'the rate in the unit wanted')],
+  },
+  card: {
+    examples: [
+      '/card sprayer:"Hand can"',
+      '/card sprayer:"Gun tank" for:"Marl Whitstrop" product:"Fennowick 4 EC"',
+    ],
+    facts: [
+      fact('sprayer', 'whose tank'),
+      fact('person', 'whose output'),
+      output,
+      fact('good_until', 'last day of the card'),
+      fact('lines', 'rate lines on the card'),
+      fact('left_off', 'products or lines that are not, each with its reason in the text'),
+      fact('line_N', 'product of line N; its text is the line as printed'),
+      fact('half_N', 'most product of line N in half a tank'),
+      fact('gallon_N', 'the same in one gallon'),
+      fact('full_N', 'the same in a full tank'),
+    ],
+  },
+  last: { examples: ['/last', '/last number:3'], facts: [] },
+  answers: { examples: ['/answers', '/answers command:mix day:today'], facts: [] },
+  'site show': {
+    examples: ['/site show site:"Plimmet Street House"'],
+    facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],
+  },
+  'site list': { examples: ['/site list'], facts: [] },
+  'site add': {
+    examples: ['/site add'],
+    facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],
+  },
+  'site area': {
+    examples: ['/site area site:"Ospelwick School" area:"Parking strip"'],
+    facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],
+  },
+  'site retire': { examples: ['/site retire site:"Wrennoch Chapel"'], facts: [] },
+  'sprayer show': {
+    examples: ['/sprayer show', '/sprayer show sprayer:"Hand can"'],
+    facts: [fact('tank', 'what the tank holds')],
+  },
+  'sprayer add': {
+    examples: ['/sprayer add name:"Hand can 2" tank:"2 gal" marks:"0.25 gal" tip:cone'],
+    facts: [fact('tank', 'what the tank holds')],
+  },
+  'sprayer cleaned': { examples: ['/sprayer cleaned sprayer:"Hand can"'], facts: [] },
+  'sprayer retire': { examples: ['/sprayer retire sprayer:Boom'], facts: [] },
+  'label show': { examples: ['/label show product:"Tarnbrask 75 WDG"'], facts: [fact('product', 'name')] },
+  'label list': { examples: ['/label list'], facts: [] },
+  'label add': { examples: ['/label add'], facts: [fact('product', 'name')] },
+  'label revise': {
+    examples: ['/label revise product:"Tarnbrask 75 WDG"'],
+    facts: [fact('product', 'name')],
+  },
+  'label confirm': {
+    examples: ['/label confirm product:"Yarvendel 50 WG"', '/label confirm all:yes'],
+    facts: [fact('product', 'name')],
+  },
+  'label retire': { examples: ['/label retire product:"Pellimoor 80 WP"'], facts: [] },
+  'setup me': { examples: ['/setup me units:metric'], facts: [] },
+  'setup crew': { examples: ['/setup crew state:NC calibration_note:60'], facts: [] },
+  'setup tool': { examples: ['/setup tool name:"kitchen scale" kind:scale step:"1 g"'], facts: [] },
+  'setup person': {
+    examples: ['/setup person person:"Hob Stowbrimmer" role:lead license:DEMO-0009 expires:2027-06-30'],
+    facts: [],
+  },
+  area: {
+    examples: ['/area shape:circle circumference:"800 ft"'],
+    facts: [fact('area', 'the ground'), fact('area_also', 'the same in the other unit')],
+  },
+  calibrate: {
+    examples: [
+      '/calibrate method:hand ground:"250 ft2" used:"0.5 gal"',
+      '/calibrate method:ounce spacing:"20 in"',
+      '/calibrate method:boom flow:"0.4 gal/min" speed:"4 mph" spacing:"20 in"',
+      '/calibrate method:speed distance:"200 ft" time:"34 s"',
+    ],
+    facts: [
+      output,
+      fact('output_also', 'the same in the other unit'),
+      fact('course_length', 'how far to drive for the ounce method'),
+      fact('speed', 'how fast'),
+      fact('flow', 'of one nozzle'),
+      fact('spacing', 'from nozzle to nozzle'),
+      fact('pressure', 'for another flow'),
+      fact('nozzle_average', 'mean of the nozzles'),
+      fact('nozzle_low', 'lowest nozzle that still passes'),
+      fact('nozzle_high', 'highest nozzle that still passes'),
+      fact('product_rate', 'product on an area'),
+      fact('half_rate', 'half of it, for two passes'),
+      fact('spreader_rate', 'what the spreader puts out'),
+      fact('per_spot', 'spray on one spot'),
+    ],
+  },
+  conditions: {
+    examples: ['/conditions temperature:"88 F" humidity:60 wind:"6 mph"'],
+    facts: [
+      fact('wet_bulb', 'wet-bulb temperature'),
+      fact('delta_t', 'air less wet-bulb temperature'),
+      fact('vpd', 'vapor pressure deficit'),
+      fact('heat_index', 'how hot it feels to people'),
+    ],
+  },
+  key: {
+    examples: ['/key turf:"tall fescue"'],
+    facts: [
+      fact('result', '`weed`, `own-turf` or `hold`'),
+      fact('taxon', 'scientific name'),
+      fact('group', 'scientific names of a group that the key does not split'),
+      fact('remaining', 'plants that are still possible'),
+      fact('remaining_count', 'how many they are'),
+      fact('question', 'id of the character that is asked for'),
+      fact('walk', 'number under which the walk is kept'),
+      fact('due', 'when the reminder comes'),
+      fact('products', 'entries of the label book that list this weed on this turf'),
+    ],
+  },
+}
