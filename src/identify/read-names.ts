@@ -1,5 +1,6 @@
+import { indexOf, rank } from '#src/desk/suggest.ts'
 import { findTaxa, taxaNamed } from '#src/key/index.ts'
-import { plants, taxonById } from '#src/plants.ts'
+import { plants, taxonById, turfTaxa } from '#src/plants.ts'
 
 /** What grows on a lawn as somebody typed it: taxa to guard, or the piece that was not clear and what it may mean. */
 export type ReadTurf =
@@ -40,8 +41,22 @@ function readOne(typed: string): ReadTurf {
   if (exact.length > 0) return { ok: true, taxa: exact }
   const partly = matches.filter(({ quality }) => quality === 2).flatMap(({ ids }) => ids.filter(isTurf))
   if (partly.length > 0) return { ok: true, taxa: [...new Set(partly)] }
-  const nearest = [...new Set(matches.flatMap(({ ids }) => ids.filter(isTurf)))]
-  return { ok: false, typed, nearest: nearest.slice(0, 5) }
+  return { ok: false, typed, nearest: nearestTurfs(typed) }
+}
+
+const NEAREST = 5
+let turfNames: ReturnType<typeof indexOf> | null = null
+
+/** Grasses whose name looks most like what was typed, for a question. */
+function nearestTurfs(typed: string): string[] {
+  turfNames ??= indexOf(
+    turfTaxa().map(({ id, names, scientificName, otherNames, spanishNames }) => {
+      return { name: id, also: [names.en, scientificName, ...otherNames, ...spanishNames] }
+    }),
+  )
+  return rank(turfNames, typed)
+    .slice(0, NEAREST)
+    .map(({ name }) => name)
 }
 
 /** A guess only steers which questions are asked, so the nearest name will do. Null when nothing is near. */
