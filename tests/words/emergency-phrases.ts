@@ -659,6 +659,8 @@ export const QUIET = [
   'brazo de la boquilla',
   'cabeza de la bomba',
   'cara del cliente',
+  'Invented Row 5',
+  '5 Invented Row, Noplace NC 27000',
 ] as const
 
 /** More that must be heard, whatever its kind. */
