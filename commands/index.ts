@@ -4,6 +4,7 @@ import area from './area.ts'
 import calibrate from './calibrate.ts'
 import card from './card.ts'
 import conditions from './conditions.ts'
+import degrees from './degrees.ts'
 import emergency from './emergency.ts'
 import key from './key.ts'
 import labelAdd from './label-add.ts'
@@ -37,6 +38,7 @@ export const commands: readonly Command[] = [
   calibrate,
   area,
   conditions,
+  degrees,
   key,
   card,
   last,

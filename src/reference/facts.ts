@@ -160,6 +160,20 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('heat_index', 'how hot it feels to people'),
     ],
   },
+  degrees: {
+    examples: [
+      '/degrees temperatures:"2026-04-01 74 52; 2026-04-02 58 40; 2026-04-03 70 50" method:average base:"50 F"',
+    ],
+    facts: [
+      fact('degree_days', 'the total, in degrees of the base times days'),
+      fact('method', '`average`, `capped` or `sine`'),
+      fact('base', 'where counting begins'),
+      fact('first_day', 'first day that is counted'),
+      fact('last_day', 'last day that is counted'),
+      fact('days_counted', 'days with temperatures'),
+      fact('days_missing', 'days between them without any'),
+    ],
+  },
   key: {
     examples: ['/key turf:"tall fescue"'],
     facts: [
