@@ -27,7 +27,7 @@ export function opensAtOnce(presented: Presented): boolean {
   return hasRoom ? introCost(presented) <= MOST_INTRO : presented.lines.length === 0
 }
 
-/** A form as a modal of labeled fields, below the lines and safety lines of its answer. */
+/** A form as a modal of labeled fields, below the title, lines and safety lines of its answer. */
 export function renderModal(
   presented: Presented,
   form: PresentedForm,
@@ -45,9 +45,10 @@ export function renderModal(
   }
 }
 
+/** The title comes first: it says what is asked, or what stands in the way; the form's own is a few words. */
 function introLines(presented: Presented): { lines: string[]; safety: string[] } {
   return {
-    lines: presented.lines.map((line) => line.trim()).filter((line) => line !== ''),
+    lines: [presented.title, ...presented.lines].map((line) => line.trim()).filter((line) => line !== ''),
     safety: presented.safety.map((line) => oneLine(line.text)).filter((line) => line !== ''),
   }
 }
