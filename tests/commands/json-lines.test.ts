@@ -81,13 +81,8 @@ describe('the room as lines of JSON', () => {
     expect(replies.every(({ number }) => number !== null)).toBe(true)
   })
 
-  test('speaks as a lead, in Spanish, and refuses a time that is none', async () => {
-    const lead = await runRoom(['/sprayer add name:X tank:"2 gal"', '/sprayer show'], ['--as', 'lead'])
-    expect(lead.lines.map(({ title }) => title)).toEqual(['X is kept', '5 sprayers'])
-    const spanish = await runRoom([FIXED[0] ?? ''], ['--locale', 'es'])
-    expect(spanish.lines[0]?.facts.concentrate_exact?.value).toBe(0.226)
-    const wrong = await runRoom([], ['--at', 'noon'])
-    expect([wrong.status, wrong.lines]).toEqual([1, []])
-    expect(wrong.errors).toContain('write it as 2026-05-04T09:00:00-05:00')
+  test('speaks as a lead', async () => {
+    const { lines } = await runRoom(['/sprayer add name:X tank:"2 gal"', '/sprayer show'], ['--as', 'lead'])
+    expect(lines.map(({ title }) => title)).toEqual(['X is kept', '5 sprayers'])
   })
 })
