@@ -1,5 +1,5 @@
 import type { Attachment } from '#src/conversation/reply.ts'
-import { say } from '#src/conversation/text.ts'
+import { say, type Text } from '#src/conversation/text.ts'
 import type { Cell, Character, State } from '#src/key/index.ts'
 import { plants, taxonById } from '#src/plants.ts'
 import { sayPart, sayPlant, sayQuestion, sayShort } from './words.ts'
@@ -8,7 +8,10 @@ import { sayPart, sayPlant, sayQuestion, sayShort } from './words.ts'
 export function questionPicture(character: Character, states: readonly State[]): Attachment {
   return {
     name: `${character.id}.png`,
-    alt: say('identify.picture-question', { question: sayQuestion(character.id) }),
+    alt: say('identify.picture-question', {
+      question: sayQuestion(character.id),
+      drawings: { all: states.map((state, at) => sayDrawing(character.id, state.id, at + 1)), join: 'lines' },
+    }),
     from: {
       picture: 'key-question',
       data: {
@@ -21,6 +24,11 @@ export function questionPicture(character: Character, states: readonly State[]):
       },
     },
   }
+}
+
+/** What the drawing of a state shows, for whoever cannot see it. */
+function sayDrawing(character: string, state: string, n: number): Text {
+  return say('identify.state', { n, state: say(`figure.${character}.${state}`) })
 }
 
 const SIDES = 4
@@ -37,6 +45,7 @@ export function comparePicture(ids: readonly string[], characters: readonly stri
   const some = shared.length > 0 ? shared : characters
   const sides = drawn
     .map(({ id, figures }) => ({
+      id,
       name: { say: sayPlant(id).say },
       scientific: taxonById(id)?.scientificName ?? '',
       figures: figures.filter(({ character }) => some.includes(character)).slice(0, MARKS),
@@ -45,8 +54,11 @@ export function comparePicture(ids: readonly string[], characters: readonly stri
   if (sides.length < 2) return null
   return {
     name: 'compare.png',
-    alt: say('identify.picture-compare', { plants: { all: ids.slice(0, SIDES).map(sayPlant) } }),
-    from: { picture: 'key-compare', data: { sides } },
+    alt: say('identify.picture-compare', { plants: { all: sides.map(describeSide), join: 'lines' } }),
+    from: {
+      picture: 'key-compare',
+      data: { sides: sides.map(({ id: _id, ...side }) => side) },
+    },
   }
 }
 
@@ -54,6 +66,11 @@ type Figure = {
   character: string
   state: string
   text: { say: string; with: { part: { say: string }; seen: { say: string } } }
+}
+
+/** "Centipedegrass: seed head: one thin spike; …". */
+function describeSide({ id, figures }: { readonly id: string; readonly figures: readonly Figure[] }): Text {
+  return say('identify.side', { plant: sayPlant(id), marks: { all: figures.map(({ text }) => text) } })
 }
 
 /** What a plant shows in a character, by the first state that its table lists. */

@@ -44,7 +44,7 @@ describe('one story: carpetgrass or the lawn’s own centipedegrass', () => {
   test('a week later a reminder comes, and a pair with one below and bearded joints is carpetgrass', async () => {
     const bex = (await openRoom()).as('bex')
     const held = await press(bex, await bex(`${BANK} observed:"${SEEN}"`), 'Stop, flag it')
-    const asked = await press(bex, held, 'Wait for the seed head')
+    const asked = await press(bex, held, 'Wait for seed head')
     expect(asked.choices).toEqual(['3 days', '7 days', '14 days', 'Cancel'])
     const planned = await bex('> 2')
     expect(planned.title).toBe('You will be asked again on Mon, May 11, 2026')
