@@ -5,10 +5,10 @@ import { defineCommand, type Event, type Tools } from '#src/desk/command.ts'
 import { noteContents } from '#src/mixing/contents.ts'
 import { keepTest } from '#src/mixing/keep-test.ts'
 import { askWhyLift, keepLift } from '#src/mixing/lift.ts'
+import { mix } from '#src/mixing/mix.ts'
 import { MixOptions } from '#src/mixing/options.ts'
 import { Poured, pour } from '#src/mixing/poured.ts'
 import { findNamed } from '#src/mixing/resolve.ts'
-import { mix } from '#src/mixing/run.ts'
 
 const State = z.strictObject({ ...MixOptions.shape, '@poured': Poured.optional() })
 

@@ -4,7 +4,7 @@ import { sayStep } from '#src/conversation/steps.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer } from '#src/desk/command.ts'
 import { concentrateUnit, figure } from './mix-facts.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 
 /** No plain answer: what stands in the way, and how to get around it. */
 export function answerHold(ready: Ready, held: NoMix): Answer {

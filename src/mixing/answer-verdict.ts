@@ -5,7 +5,7 @@ import type { Answer } from '#src/desk/command.ts'
 import type { Reason, Verdict } from '#src/label/verdict.ts'
 import { sayReason, saySource } from '#src/label/words.ts'
 import { canBeLifted } from './lift.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 import { safetyOf } from './safety.ts'
 
 /** What the label, or its absence, says in the way of an answer. The label's own line stands beside each reason. */

@@ -7,7 +7,7 @@ import { answerHold } from './answer-hold.ts'
 import { figure, fillFacts, inAsked, productFacts } from './mix-facts.ts'
 import { fillLines, jobLines, jobTitle, notesOf, outcomeOf, titleOf } from './mix-words.ts'
 import { pouredState } from './poured.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 import { safetyOf } from './safety.ts'
 
 export async function answerFill(ready: Ready, planned: MixOutcome, tools: Tools): Promise<Answer> {

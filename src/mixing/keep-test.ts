@@ -5,10 +5,10 @@ import type { Answer, FieldValue, Tools } from '#src/desk/command.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { setupOf } from '#src/store/sprayers.ts'
+import { mix } from './mix.ts'
 import type { MixOptions } from './options.ts'
 import { askForOutput } from './output.ts'
 import { findNamed } from './resolve.ts'
-import { mix } from './run.ts'
 
 /** The two numbers of a test with water: kept as a calibration of this sprayer in this person's hands, then used. */
 export async function keepTest(

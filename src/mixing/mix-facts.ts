@@ -3,7 +3,7 @@ import type { Fact } from '#src/conversation/reply.ts'
 import { factValue } from '#src/conversation/steps.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { sayRate } from '#src/quantity/said.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 
 type Concentrate = NonNullable<Mix['concentrate']>
 

@@ -7,7 +7,7 @@ import { sayReason } from '#src/label/words.ts'
 import { convert } from '#src/quantity/quantity.ts'
 import { sayOutput, sayRate } from '#src/quantity/said.ts'
 import { handyUnit } from './handy-unit.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 
 export function outcomeOf(notes: readonly Text[]): 'answer' | 'heads-up' {
   return notes.length > 0 ? 'heads-up' : 'answer'

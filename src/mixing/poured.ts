@@ -5,7 +5,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { sayOutput, sayRate } from '#src/quantity/said.ts'
 import { ContentsDetails } from '#src/store/sprayers.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 
 /** What an answer leaves for the press on "poured". */
 export const Poured = z.strictObject({

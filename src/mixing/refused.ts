@@ -4,7 +4,7 @@ import type { Tools } from '#src/desk/command.ts'
 import type { Verdict } from '#src/label/verdict.ts'
 import type { Rate } from '#src/quantity/rate.ts'
 import { sayRate } from '#src/quantity/said.ts'
-import type { Ready } from './run.ts'
+import type { Ready } from './ready.ts'
 import { tellLeads } from './tell-leads.ts'
 
 const ABOVE = new Set(['label.above-maximum', 'label.above-application', 'label.above-year'])

@@ -1,0 +1,1 @@
+export { mixOne as mix } from './run.ts'
