@@ -24,6 +24,7 @@ export const MixOptions = z.strictObject({
   treatment: z.enum(['first', 'repeat']).optional(),
   spots: z.enum(['same', 'other']).optional(),
   dormant: z.boolean().optional(),
+  mowings: z.int().min(0).max(200).optional(),
   adjuvant: typed(),
   strength: typed(),
   temperature: typed(60),

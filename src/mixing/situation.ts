@@ -33,6 +33,7 @@ export async function situationOf(given: MixOptions, named: Named, tools: Tools)
     season,
     ...(given.treatment === undefined ? {} : { treatment: given.treatment }),
     ...(given.line === undefined ? {} : { line: given.line }),
+    ...(given.mowings === undefined ? {} : { mowings: given.mowings }),
     ...(stateOf(site, crew) === null ? {} : { state: stateOf(site, crew) ?? '' }),
     licensed: await isCovered(tools),
     today,
