@@ -34,15 +34,18 @@ function sayDrawing(character: string, state: string, n: number): Text {
 const SIDES = 4
 const MARKS = 3
 
-/** Plants side by side, by the characters that tell them apart. Null when nothing of them can be drawn so. */
+/** Plants side by side, by the characters that tell them apart: those in which they differ, if any. Null when nothing of them can be drawn so. */
 export function comparePicture(ids: readonly string[], characters: readonly string[]): Attachment | null {
   const drawn = ids
     .slice(0, SIDES)
     .map((id) => ({ id, figures: characters.flatMap((one) => figureOf(id, one)) }))
-  const shared = characters.filter((one) =>
-    drawn.every(({ figures }) => figures.some(({ character }) => character === one)),
-  )
-  const some = shared.length > 0 ? shared : characters
+  const shown = (one: string) =>
+    drawn.flatMap(({ figures }) =>
+      figures.flatMap(({ character, state }) => (character === one ? state : [])),
+    )
+  const shared = characters.filter((one) => shown(one).length === drawn.length)
+  const telling = shared.filter((one) => new Set(shown(one)).size > 1)
+  const some = telling.length > 0 ? telling : shared.length > 0 ? shared : characters
   const sides = drawn
     .map(({ id, figures }) => ({
       id,

@@ -1,6 +1,6 @@
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
 import { indexOf, type Name, rank } from '#src/desk/suggest.ts'
-import type { Taxon } from '#src/key/index.ts'
+import type { Character, State, Taxon } from '#src/key/index.ts'
 import { plants, turfTaxa } from '#src/plants.ts'
 
 /** Completes plants and what was seen of them, from the key's own data and in the person's language. */
@@ -46,17 +46,17 @@ function weeds(language: string): Name[] {
   return [...ordered.map((taxon) => nameOf(taxon, language)), ...named]
 }
 
-let observations: Index | null = null
-
 /**
  * Completes the last piece of a list: `vernation=folded; hab` offers the ways in which it may spread. The value is the
  * whole list with ids, since that is what stays in the field.
  */
-function suggestObserved({ typed }: Suggest): Suggestion[] {
+function suggestObserved({ by, typed }: Suggest): Suggestion[] {
   const at = Math.max(typed.lastIndexOf(';'), typed.lastIndexOf(',')) + 1
   const before = typed.slice(0, at).trim()
   const lead = before === '' ? '' : `${before} `
-  observations ??= indexOf(allObservations())
+  const language = languageOf(by.locale)
+  const observations = indexes.get(`observed ${language}`) ?? indexOf(allObservations(language))
+  indexes.set(`observed ${language}`, observations)
   const taken = new Set([...before.matchAll(/([a-z_]+)\s*=/g)].map((match) => match[1] ?? ''))
   return rank(observations, typed.slice(at))
     .flatMap(({ name, also = [] }) => {
@@ -68,12 +68,17 @@ function suggestObserved({ typed }: Suggest): Suggestion[] {
     .slice(0, OFFERED)
 }
 
-/** Every state as "youngest leaf? folded in two, like a closed book", found by its id and everyday words too. */
-function allObservations(): Name[] {
+/** Every state as "bud leaf: folded in two, like a closed book", found by its id and everyday words too. */
+function allObservations(language: string): Name[] {
   return plants().characters.flatMap((character) =>
     character.states.map((state) => ({
-      name: `${character.aka[0] ?? character.id}: ${state.words.en}`,
+      name: inWords(character, state, language),
       also: [`${character.id}=${state.id}`, ...character.aka, ...state.aka],
     })),
   )
+}
+
+function inWords(character: Character, state: State, language: string): string {
+  const spanish = language === 'es' ? state.words.es : undefined
+  return spanish ?? `${character.aka[0] ?? character.id}: ${state.words.en}`
 }
