@@ -165,6 +165,8 @@ export function peopleOf(db: Transaction, crewId: number) {
     },
 
     async update(id: number, change: Partial<Pick<Person, 'language' | 'role' | 'settings'>>): Promise<void> {
+      // An update that sets nothing is no statement.
+      if (Object.keys(change).length === 0) return
       const { settings, ...plain } = change
       await db
         .updateTable('people')
