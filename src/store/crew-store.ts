@@ -1,10 +1,13 @@
 import { deliveriesOf } from './deliveries.ts'
+import { draftsOf } from './drafts.ts'
 import { filesOf } from './files.ts'
 import { holdLiftsOf } from './hold-lifts.ts'
 import { incidentsOf } from './incidents.ts'
 import { labelsOf } from './labels.ts'
+import { mixesOf } from './mixes.ts'
 import { peopleOf } from './people.ts'
 import { plantFlagsOf } from './plant-flags.ts'
+import { recordsOf } from './records.ts'
 import { refusedRatesOf } from './refused-rates.ts'
 import { sitesOf } from './sites.ts'
 import { sprayersOf } from './sprayers.ts'
@@ -29,6 +32,9 @@ export function crewStore(db: Transaction, crewId: number) {
     deliveries: deliveriesOf(db, crewId),
     walks: walksOf(db, crewId),
     plantFlags: plantFlagsOf(db, crewId),
+    mixes: mixesOf(db, crewId),
+    drafts: draftsOf(db, crewId),
+    records: recordsOf(db, crewId),
   }
 }
 export type CrewStore = ReturnType<typeof crewStore>

@@ -2,10 +2,11 @@ import { CompiledQuery, type Kysely, sql } from 'kysely'
 import { CREW_LOCK, type EngineWords } from './dialect.ts'
 import { first } from './migrations/0001-first.ts'
 import { walks } from './migrations/0002-walks.ts'
+import { records } from './migrations/0003-records.ts'
 import type { Tables } from './tables.ts'
 
 /** In order; a migration that has run anywhere is never edited. */
-const migrations = [first, walks]
+const migrations = [first, walks, records]
 
 /** What the database is for: a practice database is never opened live, nor a live one for practice. */
 export type Purpose = 'practice' | 'live'

@@ -216,4 +216,71 @@ export interface Tables {
     namedAtMs: number | null
     createdAtMs: Once<number>
   }
+  mixes: {
+    id: Id
+    crewId: Once<number>
+    number: Once<number>
+    personId: Once<number>
+    body: Once<Json>
+    closedAs: string | null
+    closedAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  drafts: {
+    id: Id
+    crewId: Once<number>
+    personId: Once<number>
+    mixId: number | null
+    status: string
+    body: Json
+    changedAtMs: number
+    createdAtMs: Once<number>
+  }
+  /** Never updated: what has been written stays, and every change is a further link. */
+  chainLinks: {
+    id: Id
+    crewId: Once<number>
+    seq: Once<number>
+    kind: Once<string>
+    recordNumber: Once<number>
+    body: Once<Json>
+    previous: Once<string>
+    hash: Once<string>
+    createdAtMs: Once<number>
+  }
+  /** Rows may be deleted: the chain holds only commitments to them. */
+  personalValues: {
+    id: Id
+    crewId: Once<number>
+    linkId: Once<number>
+    path: Once<string>
+    salt: Once<string>
+    value: Once<Json>
+    createdAtMs: Once<number>
+  }
+  /** What records are found by, as they stand after their amendments. */
+  records: {
+    id: Id
+    crewId: Once<number>
+    number: Once<number>
+    linkId: Once<number>
+    personId: Once<number>
+    siteId: number | null
+    areaId: number | null
+    mixId: number | null
+    drawn: Json | null
+    appliedOn: Day | null
+    complete: Flag
+    withinLabel: string
+    late: Flag
+    treatments: Json
+    voidedAtMs: number | null
+    createdAtMs: Once<number>
+  }
+  recordProducts: {
+    id: Id
+    crewId: Once<number>
+    recordId: Once<number>
+    name: Once<string>
+  }
 }

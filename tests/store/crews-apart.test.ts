@@ -2,7 +2,13 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { reply } from '#src/conversation/reply.ts'
 import { asTyped } from '#src/conversation/text.ts'
+import type { Json } from '#src/record/canonical.ts'
+import type { Head } from '#src/record/chain.ts'
+import { nextLink } from '#src/record/chain.ts'
+import { seal } from '#src/record/seal.ts'
+import { isWellFormed } from '#src/record/well-formed.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
+import type { MixBody } from '#src/store/mixes.ts'
 import { type Database, openDatabase } from '#src/store/open.ts'
 import { AreaDetails, SiteDetails } from '#src/store/sites.ts'
 import { SprayerDetails, setupOf } from '#src/store/sprayers.ts'
@@ -10,6 +16,7 @@ import { savepoint, type Transaction, write } from '#src/store/transaction.ts'
 import { NOON_MS } from '#tests/helpers/asks.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
 import { aCrew, anArea, aPerson, aProduct, aSite, aSprayer, demoEntry } from '#tests/helpers/rows.ts'
+import { record as aRecord, saltOf } from '#tests/record/build.ts'
 
 /** What a hostile or confused caller may pass: any id, any text, any name that another crew uses. */
 interface Tried {
@@ -33,6 +40,41 @@ const walk = {
   hasHead: false,
   answers: [],
 }
+const mix: MixBody = {
+  product: 'x',
+  entryId: 1,
+  revisionId: 1,
+  lineId: null,
+  rate: { kind: 'share', value: '1', unit: '%', of: 'product', basis: 'v/v' },
+  made: { value: '1', unit: 'gal' },
+  concentrate: null,
+  onTop: false,
+  output: null,
+  sprayer: null,
+  siteId: null,
+  areaId: null,
+  weed: null,
+}
+const linkOf = (words: string, head: Head | null = null) =>
+  nextLink(head, {
+    kind: 'record',
+    sealed: seal(
+      aRecord({ county: words.trim().slice(0, 20) || 'x', number: 'R-1' }) as unknown as Json,
+      saltOf,
+    ),
+  })
+const standing = {
+  siteId: null,
+  areaId: null,
+  mixId: null,
+  drawn: null,
+  appliedOn: 'x',
+  complete: true,
+  withinLabel: 'yes',
+  late: false,
+  treatments: [],
+  voidedAtMs: null,
+} as const
 const sprayer = SprayerDetails.parse({ tank: { value: '9', unit: 'gal' } })
 
 /** Every method of every repository, called with ids and texts from outside. */
@@ -137,6 +179,31 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'plantFlags.name': (s, { id, other }) =>
     s.plantFlags.name(id, { name: 'changed', taxon: null, namedBy: other }, NOON_MS),
   'plantFlags.ofWalk': (s, { id }) => s.plantFlags.ofWalk(id),
+  'mixes.create': (s, { id }) => s.mixes.create(id, mix, 0),
+  'mixes.get': (s, { id }) => s.mixes.get(id),
+  'mixes.findByNumber': (s, { id }) => s.mixes.findByNumber(id),
+  'mixes.listOpen': (s, { id }) => s.mixes.listOpen(id, 100),
+  'mixes.close': (s, { id }) => s.mixes.close(id, 'not sprayed', NOON_MS),
+  'drafts.create': (s, { id, other }) => s.drafts.create({ personId: id, mixId: other, draft: {} }, 0),
+  'drafts.get': (s, { id }) => s.drafts.get(id),
+  'drafts.listOpen': (s, { id }) => s.drafts.listOpen(id, 100),
+  'drafts.update': (s, { id }) => s.drafts.update(id, { county: 'changed' }, NOON_MS),
+  'drafts.close': (s, { id }) => s.drafts.close(id, 'dropped', NOON_MS),
+  'records.head': (s) => s.records.head(),
+  'records.append': async (s, { id, words }) =>
+    s.records.append(linkOf(isWellFormed(words) ? words : 'x', await s.records.head()), id, 0),
+  'records.pageLinks': (s) => s.records.pageLinks(0, 100),
+  'records.linksOf': (s, { id }) => s.records.linksOf(id),
+  'records.removePersonal': (s, { id }) => s.records.removePersonal(id),
+  'records.nextNumber': (s) => s.records.nextNumber(),
+  'records.create': (s, { id, other }) =>
+    s.records.create({ ...standing, number: other + 100, linkId: id, personId: other, mixId: id }, ['x'], 0),
+  'records.restate': (s, { id, other }) => s.records.restate(id, { ...standing, siteId: other }, ['changed']),
+  'records.find': (s, { id }) => s.records.find(id),
+  'records.list': (s, { words }) => s.records.list({ product: words }, { limit: 100 }),
+  'records.listNewest': (s, { id }) => s.records.listNewest({ siteId: id }, 100),
+  'records.ofMix': (s, { id }) => s.records.ofMix(id),
+  'records.voidTreatments': (s, { id, other }) => s.records.voidTreatments([id, other], NOON_MS),
 }
 
 /** Stands in everything that crew two keeps and is never passed by crew one. */
@@ -196,6 +263,22 @@ async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
     NOON_MS,
   )
   await store.plantFlags.open({ walkId, turnId, personId: person.id, note: mark }, NOON_MS)
+  const mixed = await store.mixes.create(person.id, { ...mix, product: mark }, 0)
+  await store.drafts.create({ personId: person.id, mixId: mixed.id, draft: { county: mark } }, 0)
+  const linkId = await store.records.append(linkOf(mark), 1, 0)
+  await store.records.create(
+    {
+      ...standing,
+      number: 1,
+      linkId,
+      personId: person.id,
+      siteId: place.id,
+      mixId: mixed.id,
+      appliedOn: mark,
+    },
+    ['x'],
+    0,
+  )
   const message = reply('answer', asTyped(mark))
   await store.deliveries.plan(
     { personId: person.id, command: 'x', reply: message, nonce: 'nonce', dueAtMs: 0 },
@@ -221,6 +304,12 @@ const TABLES = [
   'holdLifts',
   'walks',
   'plantFlags',
+  'mixes',
+  'drafts',
+  'chainLinks',
+  'personalValues',
+  'records',
+  'recordProducts',
 ] as const
 
 const rowsOf = async (db: Transaction, crewId: number) =>
@@ -260,6 +349,9 @@ const CHILDREN = [
   'deliveries.plan',
   'walks.create',
   'plantFlags.open',
+  'mixes.create',
+  'drafts.create',
+  'records.create',
 ]
 
 /** Two crews with a row of everything; crew two has one site more, so that not all ids go side by side. */

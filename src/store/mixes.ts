@@ -1,0 +1,97 @@
+import { sql } from 'kysely'
+import { z } from 'zod'
+import { Output, quantityOf, Rate } from '#src/quantity/rate.ts'
+import { amountUnits, volumeUnits } from '#src/quantity/units.ts'
+import type { Transaction } from './transaction.ts'
+
+/** One tank as it was worked out: what a log draws from. */
+export const MixBody = z.strictObject({
+  product: z.string(),
+  entryId: z.int(),
+  revisionId: z.int(),
+  lineId: z.string().nullable(),
+  rate: Rate,
+  /** All finished mix, with what was in the tank already. */
+  made: quantityOf(volumeUnits),
+  /** Product measured out for it; null when nothing had to be added. */
+  concentrate: quantityOf(amountUnits).nullable(),
+  /** True when some older mix was in the tank: the product of the whole is then not known from this mix alone. */
+  onTop: z.boolean(),
+  output: Output.nullable(),
+  sprayer: z.string().nullable(),
+  siteId: z.int().nullable(),
+  areaId: z.int().nullable(),
+  weed: z.string().nullable(),
+})
+export type MixBody = z.infer<typeof MixBody>
+
+export interface KeptMix {
+  readonly id: number
+  readonly number: number
+  readonly personId: number
+  readonly body: MixBody
+  /** Why nothing more comes out of it; null while something may. */
+  readonly closedAs: string | null
+  readonly createdAtMs: number
+}
+
+const COLUMNS = ['id', 'number', 'personId', 'body', 'closedAs', 'createdAtMs'] as const
+
+/** Mixes by number within the crew. Several logs may draw from one. */
+export function mixesOf(db: Transaction, crewId: number) {
+  const all = () => db.selectFrom('mixes').select(COLUMNS).where('crewId', '=', crewId)
+  const read = (row: Omit<KeptMix, 'body'> & { readonly body: string }): KeptMix => ({
+    ...row,
+    body: MixBody.parse(JSON.parse(row.body)),
+  })
+
+  return {
+    async create(personId: number, body: MixBody, atMs: number): Promise<KeptMix> {
+      const row = await db
+        .insertInto('mixes')
+        .values({
+          crewId,
+          number: sql<number>`(select coalesce(max(number), 0) + 1 from mixes where crew_id = ${crewId})`,
+          personId,
+          body: JSON.stringify(body),
+          closedAs: null,
+          closedAtMs: null,
+          createdAtMs: atMs,
+        })
+        .returning(COLUMNS)
+        .executeTakeFirstOrThrow()
+      return read(row)
+    },
+
+    async get(id: number): Promise<KeptMix | undefined> {
+      const row = await all().where('id', '=', id).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    async findByNumber(number: number): Promise<KeptMix | undefined> {
+      const row = await all().where('number', '=', number).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    /** Those of one person from which more may come, the newest first. */
+    async listOpen(personId: number, limit: number): Promise<KeptMix[]> {
+      const rows = await all()
+        .where('personId', '=', personId)
+        .where('closedAs', 'is', null)
+        .orderBy('id', 'desc')
+        .limit(limit)
+        .execute()
+      return rows.map(read)
+    },
+
+    async close(id: number, closedAs: 'used up' | 'not sprayed', atMs: number): Promise<void> {
+      await db
+        .updateTable('mixes')
+        .set({ closedAs, closedAtMs: atMs })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .where('closedAs', 'is', null)
+        .execute()
+    },
+  }
+}

@@ -1,0 +1,307 @@
+import type { SelectQueryBuilder } from 'kysely'
+import { z } from 'zod'
+import type { Json } from '#src/record/canonical.ts'
+import { canonicalJson } from '#src/record/canonical.ts'
+import type { Head, Link } from '#src/record/chain.ts'
+import type { Kept } from '#src/record/seal.ts'
+import type { Tables } from './tables.ts'
+import type { Transaction } from './transaction.ts'
+
+const Volume = z.strictObject({ value: z.string(), unit: z.string() })
+export const WithinLabel = z.enum(['yes', 'no', 'unknown'])
+
+/** A record as it is found, as it stands after its amendments. What it says is in the chain. */
+export interface RecordRow {
+  readonly id: number
+  readonly number: number
+  readonly linkId: number
+  readonly personId: number
+  readonly siteId: number | null
+  readonly areaId: number | null
+  readonly mixId: number | null
+  /** What it drew from the mix. */
+  readonly drawn: z.infer<typeof Volume> | null
+  readonly appliedOn: string | null
+  readonly complete: boolean
+  readonly withinLabel: z.infer<typeof WithinLabel>
+  readonly late: boolean
+  /** Ids of the treatments that it left in the history of its area. */
+  readonly treatments: readonly number[]
+  readonly voidedAtMs: number | null
+  readonly createdAtMs: number
+}
+
+export interface RecordFilter {
+  readonly siteId?: number | undefined
+  readonly personId?: number | undefined
+  readonly product?: string | undefined
+  readonly from?: string | undefined
+  readonly to?: string | undefined
+  readonly complete?: boolean | undefined
+}
+
+type Row = Omit<RecordRow, 'drawn' | 'complete' | 'withinLabel' | 'late' | 'treatments'> & {
+  readonly drawn: string | null
+  readonly complete: number
+  readonly withinLabel: string
+  readonly late: number
+  readonly treatments: string
+}
+
+const COLUMNS = [
+  'id',
+  'number',
+  'linkId',
+  'personId',
+  'siteId',
+  'areaId',
+  'mixId',
+  'drawn',
+  'appliedOn',
+  'complete',
+  'withinLabel',
+  'late',
+  'treatments',
+  'voidedAtMs',
+  'createdAtMs',
+] as const
+
+const read = (row: Row): RecordRow => ({
+  ...row,
+  drawn: row.drawn === null ? null : Volume.parse(JSON.parse(row.drawn)),
+  complete: row.complete === 1,
+  withinLabel: WithinLabel.parse(row.withinLabel),
+  late: row.late === 1,
+  treatments: z.array(z.int()).parse(JSON.parse(row.treatments)),
+})
+
+type Standing = Omit<RecordRow, 'id' | 'number' | 'linkId' | 'personId' | 'createdAtMs'>
+
+const columnsOf = (standing: Standing) => ({
+  siteId: standing.siteId,
+  areaId: standing.areaId,
+  mixId: standing.mixId,
+  drawn: standing.drawn === null ? null : canonicalJson(standing.drawn),
+  appliedOn: standing.appliedOn,
+  complete: standing.complete ? 1 : 0,
+  withinLabel: standing.withinLabel,
+  late: standing.late ? 1 : 0,
+  treatments: JSON.stringify(standing.treatments),
+  voidedAtMs: standing.voidedAtMs,
+})
+
+const LINK = ['id', 'seq', 'kind', 'body', 'previous', 'hash'] as const
+interface LinkRow {
+  readonly id: number
+  readonly seq: number
+  readonly kind: string
+  readonly body: string
+  readonly previous: string
+  readonly hash: string
+}
+
+/** The crew's chain of records and amendments, and the rows by which records are found. */
+export function recordsOf(db: Transaction, crewId: number) {
+  const links = () => db.selectFrom('chainLinks').select(LINK).where('crewId', '=', crewId)
+  const all = () => db.selectFrom('records').select(COLUMNS).where('crewId', '=', crewId)
+
+  async function withPersonal(rows: readonly LinkRow[]): Promise<Link[]> {
+    if (rows.length === 0) return []
+    const values = await db
+      .selectFrom('personalValues')
+      .select(['linkId', 'path', 'salt', 'value'])
+      .where('crewId', '=', crewId)
+      .where(
+        'linkId',
+        'in',
+        rows.map(({ id }) => id),
+      )
+      .execute()
+    const byLink = new Map<number, Record<string, Kept>>()
+    for (const { linkId, path, salt, value } of values) {
+      const kept = byLink.get(linkId) ?? {}
+      kept[path] = { salt, value: JSON.parse(value) as Json }
+      byLink.set(linkId, kept)
+    }
+    return rows.map((row) => ({
+      seq: row.seq,
+      previous: row.previous,
+      hash: row.hash,
+      entry: {
+        kind: z.enum(['record', 'amendment']).parse(row.kind),
+        sealed: { open: JSON.parse(row.body) as Json, kept: byLink.get(row.id) ?? {} },
+      },
+    }))
+  }
+
+  async function keepProducts(recordId: number, products: readonly string[]): Promise<void> {
+    for (const name of products)
+      await db.insertInto('recordProducts').values({ crewId, recordId, name }).execute()
+  }
+
+  return {
+    /** The newest link; null while nothing is kept. */
+    async head(): Promise<Head | null> {
+      const row = await db
+        .selectFrom('chainLinks')
+        .select(['seq', 'hash'])
+        .where('crewId', '=', crewId)
+        .orderBy('seq', 'desc')
+        .limit(1)
+        .executeTakeFirst()
+      return row ?? null
+    },
+
+    /** Puts the next link on the chain, with its personal values beside it. Nothing ever changes a link. */
+    async append(link: Link, recordNumber: number, atMs: number): Promise<number> {
+      const { id } = await db
+        .insertInto('chainLinks')
+        .values({
+          crewId,
+          seq: link.seq,
+          kind: link.entry.kind,
+          recordNumber,
+          body: canonicalJson(link.entry.sealed.open),
+          previous: link.previous,
+          hash: link.hash,
+          createdAtMs: atMs,
+        })
+        .returning('id')
+        .executeTakeFirstOrThrow()
+      for (const [path, { salt, value }] of Object.entries(link.entry.sealed.kept))
+        await db
+          .insertInto('personalValues')
+          .values({ crewId, linkId: id, path, salt, value: canonicalJson(value), createdAtMs: atMs })
+          .execute()
+      return id
+    },
+
+    /** Links after one of them, in their order, for checks and exports that go a page at a time. */
+    async pageLinks(afterSeq: number, limit: number): Promise<Link[]> {
+      return withPersonal(await links().where('seq', '>', afterSeq).orderBy('seq').limit(limit).execute())
+    },
+
+    /** The record and its amendments, the oldest first; up to a link, as it stood then. */
+    async linksOf(recordNumber: number, upToSeq?: number): Promise<Link[]> {
+      let query = links().where('recordNumber', '=', recordNumber)
+      if (upToSeq !== undefined) query = query.where('seq', '<=', upToSeq)
+      return withPersonal(await query.orderBy('seq').execute())
+    },
+
+    /** Takes personal values out, of some paths or all; the chain still holds. Returns how many went. */
+    async removePersonal(recordNumber: number, paths?: readonly string[]): Promise<number> {
+      let query = db
+        .deleteFrom('personalValues')
+        .where('crewId', '=', crewId)
+        .where('linkId', 'in', (row) =>
+          row
+            .selectFrom('chainLinks')
+            .select('id')
+            .where('crewId', '=', crewId)
+            .where('recordNumber', '=', recordNumber),
+        )
+      if (paths !== undefined) query = query.where('path', 'in', [...paths])
+      return (await query.returning('id').execute()).length
+    },
+
+    async nextNumber(): Promise<number> {
+      const row = await db
+        .selectFrom('records')
+        .select(({ fn }) => fn.max('number').as('newest'))
+        .where('crewId', '=', crewId)
+        .executeTakeFirst()
+      return Number(row?.newest ?? 0) + 1
+    },
+
+    async create(
+      record: Pick<RecordRow, 'number' | 'linkId' | 'personId'> & Standing,
+      products: readonly string[],
+      atMs: number,
+    ): Promise<number> {
+      const { number, linkId, personId } = record
+      const { id } = await db
+        .insertInto('records')
+        .values({ crewId, number, linkId, personId, ...columnsOf(record), createdAtMs: atMs })
+        .returning('id')
+        .executeTakeFirstOrThrow()
+      await keepProducts(id, products)
+      return id
+    },
+
+    /** How a record stands after an amendment. */
+    async restate(id: number, standing: Standing, products: readonly string[]): Promise<void> {
+      const changed = await db
+        .updateTable('records')
+        .set(columnsOf(standing))
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .returning('id')
+        .executeTakeFirst()
+      if (changed === undefined) return
+      await db.deleteFrom('recordProducts').where('crewId', '=', crewId).where('recordId', '=', id).execute()
+      await keepProducts(id, products)
+    },
+
+    async find(number: number): Promise<RecordRow | undefined> {
+      const row = await all().where('number', '=', number).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    /** By number, from the first after `after`. */
+    async list(filter: RecordFilter, page: { readonly after?: number; readonly limit: number }) {
+      const rows = await matching(all(), filter)
+        .where('number', '>', page.after ?? 0)
+        .orderBy('number')
+        .limit(page.limit)
+        .execute()
+      return rows.map(read)
+    },
+
+    /** The newest first. */
+    async listNewest(filter: RecordFilter, limit: number): Promise<RecordRow[]> {
+      const rows = await matching(all(), filter).orderBy('number', 'desc').limit(limit).execute()
+      return rows.map(read)
+    },
+
+    /** What standing records drew from a mix, and how many they are. */
+    async ofMix(mixId: number): Promise<RecordRow[]> {
+      const rows = await all()
+        .where('mixId', '=', mixId)
+        .where('voidedAtMs', 'is', null)
+        .orderBy('number')
+        .execute()
+      return rows.map(read)
+    },
+
+    /** A voided record, or one that was amended, no longer counts in the history of its area as it was. */
+    async voidTreatments(ids: readonly number[], atMs: number): Promise<void> {
+      if (ids.length === 0) return
+      await db
+        .updateTable('treatments')
+        .set({ voidedAtMs: atMs })
+        .where('crewId', '=', crewId)
+        .where('id', 'in', [...ids])
+        .where('voidedAtMs', 'is', null)
+        .execute()
+    },
+  }
+
+  function matching<O>(query: SelectQueryBuilder<Tables, 'records', O>, filter: RecordFilter) {
+    let found = query
+    if (filter.siteId !== undefined) found = found.where('siteId', '=', filter.siteId)
+    if (filter.personId !== undefined) found = found.where('personId', '=', filter.personId)
+    if (filter.from !== undefined) found = found.where('appliedOn', '>=', filter.from)
+    if (filter.to !== undefined) found = found.where('appliedOn', '<=', filter.to)
+    if (filter.complete !== undefined) found = found.where('complete', '=', filter.complete ? 1 : 0)
+    const { product } = filter
+    if (product !== undefined)
+      found = found.where('id', 'in', (row) =>
+        row
+          .selectFrom('recordProducts')
+          .select('recordId')
+          .where('crewId', '=', crewId)
+          .where('name', '=', product),
+      )
+    return found
+  }
+}

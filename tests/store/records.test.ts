@@ -1,0 +1,150 @@
+import { expect, test } from 'vitest'
+import { reply } from '#src/conversation/reply.ts'
+import { asTyped } from '#src/conversation/text.ts'
+import { sealAmendment } from '#src/record/amend.ts'
+import type { Json } from '#src/record/canonical.ts'
+import { nextLink, verifyChain } from '#src/record/chain.ts'
+import { seal, unseal } from '#src/record/seal.ts'
+import { draftNonce } from '#src/store/drafts.ts'
+import { NOON_MS } from '#tests/helpers/asks.ts'
+import { eachEngine } from '#tests/helpers/engines.ts'
+import { aPerson, aSite, type InStore, inStore } from '#tests/helpers/rows.ts'
+import { at, english, record, saltOf } from '#tests/record/build.ts'
+
+const STANDING = {
+  siteId: null,
+  areaId: null,
+  mixId: null,
+  drawn: null,
+  appliedOn: '2025-06-30',
+  complete: true,
+  withinLabel: 'yes',
+  late: false,
+  treatments: [],
+  voidedAtMs: null,
+} as const
+
+/** Keeps an invented record as the next of its crew. */
+async function keepOne(
+  { store }: Pick<InStore, 'store'>,
+  personId: number,
+  parts: Partial<typeof STANDING> = {},
+) {
+  const number = await store.records.nextNumber()
+  const sealed = seal(record({ number: `R-${number}` }) as unknown as Json, saltOf)
+  const link = nextLink(await store.records.head(), { kind: 'record', sealed })
+  const linkId = await store.records.append(link, number, NOON_MS)
+  await store.records.create(
+    { ...STANDING, ...parts, number, linkId, personId },
+    ['Invented 75 WDG'],
+    NOON_MS,
+  )
+  return number
+}
+
+eachEngine('records in the store', (place) => {
+  test('are numbered from 1 and stand in one chain that holds', () =>
+    inStore(place, async ({ store }) => {
+      const person = await aPerson(store)
+      const numbers = [await keepOne({ store }, person.id), await keepOne({ store }, person.id)]
+      expect(numbers).toEqual([1, 2])
+      const links = await store.records.pageLinks(0, 10)
+      expect(links.map(({ seq }) => seq)).toEqual([1, 2])
+      expect(verifyChain(links)).toEqual([])
+      expect(unseal(links[0]?.entry.sealed ?? { open: null, kept: {} })).toEqual(record({ number: 'R-1' }))
+      expect((await store.records.pageLinks(1, 10)).map(({ seq }) => seq)).toEqual([2])
+    }))
+
+  test('an amendment is a further link of the same record', () =>
+    inStore(place, async ({ store }) => {
+      const person = await aPerson(store)
+      const number = await keepOne({ store }, person.id)
+      await keepOne({ store }, person.id)
+      const sealed = sealAmendment(
+        {
+          number: 'R-1-A1',
+          record: 'R-1',
+          at: at('2025-07-01 08:00'),
+          by: { name: 'Demo Person Quillfern' },
+          why: english('typed the wrong county'),
+          voids: false,
+          changes: [{ field: 'county', before: 'Demo County', after: 'Other County' }],
+        },
+        saltOf,
+      )
+      await store.records.append(
+        nextLink(await store.records.head(), { kind: 'amendment', sealed }),
+        number,
+        NOON_MS,
+      )
+      const links = await store.records.linksOf(number)
+      expect(links.map(({ seq, entry }) => [seq, entry.kind])).toEqual([
+        [1, 'record'],
+        [3, 'amendment'],
+      ])
+      expect((await store.records.linksOf(number, 2)).length).toBe(1)
+      expect(verifyChain(await store.records.pageLinks(0, 10))).toEqual([])
+    }))
+
+  test('personal values can be taken out, and the chain still holds', () =>
+    inStore(place, async ({ store }) => {
+      const person = await aPerson(store)
+      const number = await keepOne({ store }, person.id)
+      expect(await store.records.removePersonal(number, ['customerName'])).toBe(1)
+      expect(await store.records.removePersonal(number)).toBeGreaterThan(3)
+      const links = await store.records.pageLinks(0, 10)
+      expect(verifyChain(links)).toEqual([])
+      expect(JSON.stringify(links)).not.toContain('Ottiline')
+      expect(unseal(links[0]?.entry.sealed ?? { open: null, kept: {} })).toMatchObject({
+        customerName: { removed: true },
+        county: 'Demo County',
+      })
+    }))
+
+  test('are found by site, person, product, day and completeness', () =>
+    inStore(place, async ({ store }) => {
+      const person = await aPerson(store)
+      const site = await aSite(store)
+      await keepOne({ store }, person.id)
+      const other = { siteId: site.id, appliedOn: '2025-07-02', complete: false } as const
+      await keepOne({ store }, person.id, other as unknown as Partial<typeof STANDING>)
+      const numbers = async (filter: Parameters<typeof store.records.list>[0]) =>
+        (await store.records.list(filter, { limit: 10 })).map(({ number }) => number)
+      expect(await numbers({})).toEqual([1, 2])
+      expect(await numbers({ siteId: site.id })).toEqual([2])
+      expect(await numbers({ personId: person.id, product: 'Invented 75 WDG' })).toEqual([1, 2])
+      expect(await numbers({ product: 'Other' })).toEqual([])
+      expect(await numbers({ from: '2025-07-01' })).toEqual([2])
+      expect(await numbers({ to: '2025-07-01' })).toEqual([1])
+      expect(await numbers({ complete: false })).toEqual([2])
+      const found = await store.records.find(2)
+      if (found === undefined) throw new Error('Record 2 is gone')
+      await store.records.restate(found.id, { ...found, complete: true }, ['Other'])
+      expect(await numbers({ product: 'Other', complete: true })).toEqual([2])
+      expect((await store.records.listNewest({}, 1)).map(({ number }) => number)).toEqual([2])
+    }))
+})
+
+eachEngine('drafts in the store', (place) => {
+  test('keep every step, end once, and take their reminder with them', () =>
+    inStore(place, async ({ store, crew }) => {
+      const person = await aPerson(store)
+      const { id } = await store.drafts.create({ personId: person.id, mixId: null, draft: {} }, NOON_MS)
+      const nonce = draftNonce(crew.id, id)
+      const remind = () =>
+        store.deliveries.plan(
+          { personId: person.id, command: 'log', reply: reply('answer', asTyped('x')), nonce, dueAtMs: 0 },
+          NOON_MS,
+        )
+      await remind()
+      await store.drafts.update(id, { county: 'Demo County' }, NOON_MS + 1)
+      expect((await store.drafts.listOpen(person.id, 5)).map(({ draft }) => draft)).toEqual([
+        { county: 'Demo County' },
+      ])
+      expect(await store.drafts.close(id, 'kept', NOON_MS + 2)).toBe(true)
+      expect(await store.drafts.close(id, 'dropped', NOON_MS + 3)).toBe(false)
+      expect(await store.drafts.listOpen(person.id, 5)).toEqual([])
+      await store.drafts.update(id, { county: 'changed' }, NOON_MS + 4)
+      expect((await store.drafts.get(id))?.draft).toEqual({ county: 'Demo County' })
+    }))
+})
