@@ -127,7 +127,7 @@ eachEngine('records in the store', (place) => {
 
 eachEngine('drafts in the store', (place) => {
   test('keep every step, end once, and take their reminder with them', () =>
-    inStore(place, async ({ store, crew }) => {
+    inStore(place, async ({ db, store, crew }) => {
       const person = await aPerson(store)
       const { id } = await store.drafts.create({ personId: person.id, mixId: null, draft: {} }, NOON_MS)
       const nonce = draftNonce(crew.id, id)
@@ -136,12 +136,15 @@ eachEngine('drafts in the store', (place) => {
           { personId: person.id, command: 'log', reply: reply('answer', asTyped('x')), nonce, dueAtMs: 0 },
           NOON_MS,
         )
+      const reminders = () => db.selectFrom('deliveries').select('id').where('nonce', '=', nonce).execute()
       await remind()
+      expect(await reminders()).toHaveLength(1)
       await store.drafts.update(id, { county: 'Demo County' }, NOON_MS + 1)
       expect((await store.drafts.listOpen(person.id, 5)).map(({ draft }) => draft)).toEqual([
         { county: 'Demo County' },
       ])
       expect(await store.drafts.close(id, 'kept', NOON_MS + 2)).toBe(true)
+      expect(await reminders()).toEqual([])
       expect(await store.drafts.close(id, 'dropped', NOON_MS + 3)).toBe(false)
       expect(await store.drafts.listOpen(person.id, 5)).toEqual([])
       await store.drafts.update(id, { county: 'changed' }, NOON_MS + 4)
