@@ -87,7 +87,13 @@ function serveHealth(discord: Discord, port: number): Promise<Server> {
       .end(JSON.stringify(health))
   })
   return new Promise((done, fail) => {
-    server.once('error', fail)
+    server.once('error', (error: NodeJS.ErrnoException) =>
+      fail(
+        error.code === 'EADDRINUSE'
+          ? new SettingsError(`PORT: ${port} is taken. Choose another for the health page.`)
+          : error,
+      ),
+    )
     server.listen(port, '127.0.0.1', () => done(server))
   })
 }
