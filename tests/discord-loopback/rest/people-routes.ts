@@ -54,7 +54,16 @@ export const peopleRoutes: Route[] = [
     ok(
       [...world.guilds.values()]
         .filter((each) => each.install === 'guild')
-        .map(({ id, name }) => ({ id, name, icon: null })),
+        .map(({ id, name, botPermissions }) => ({
+          id,
+          name,
+          icon: null,
+          banner: null,
+          owner: false,
+          // Discord developer docs, resources/user: what the one who asks may do there, by roles alone.
+          permissions: botPermissions.toString(),
+          features: [],
+        })),
     ),
   ),
   get('/users/{user_id}', getUser),
