@@ -4,11 +4,12 @@ import { textOf } from '#src/conversation/fields.ts'
 import { defineCommand, type Event, type Tools } from '#src/desk/command.ts'
 import { noteContents } from '#src/mixing/contents.ts'
 import { keepTest } from '#src/mixing/keep-test.ts'
-import { askWhyLift, keepLift } from '#src/mixing/lift.ts'
+import { askWhyLift } from '#src/mixing/lift.ts'
 import { mix } from '#src/mixing/mix.ts'
 import { MixOptions } from '#src/mixing/options.ts'
 import { Poured, pour } from '#src/mixing/poured.ts'
 import { findNamed } from '#src/mixing/resolve.ts'
+import { keepTankLift } from '#src/mixing/tank/lift-tank.ts'
 
 const State = z.strictObject({ ...MixOptions.shape, '@poured': Poured.optional() })
 
@@ -25,7 +26,7 @@ export default defineCommand({
     if (event.step === 'output' && event.kind === 'submit') return keepTest(given, event.fields, tools)
     if (event.step === 'lift') return askWhyLift(given, tools)
     if (event.step === 'lift-why' && event.kind === 'submit')
-      return (await keepLift(given, event.fields, tools)) ?? mix(given, tools)
+      return (await keepTankLift(given, event.fields, tools)) ?? mix(given, tools)
     return mix(await answered(given, event, tools), tools)
   },
 })

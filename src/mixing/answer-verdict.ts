@@ -43,7 +43,7 @@ export function answerVerdict(ready: Pick<Ready, 'given' | 'named'>, verdict: Ve
 }
 
 /** A grass that the label forbids is on none of its lines either: once is enough. */
-function isSaidAlready({ id, with: figures }: Reason, { reasons }: Verdict): boolean {
+export function isSaidAlready({ id, with: figures }: Reason, { reasons }: Verdict): boolean {
   return (
     NOT_LISTED.has(id) &&
     reasons.some((other) => other.id === 'label.turf-excluded' && other.with.turf === figures.turf)

@@ -70,11 +70,11 @@ function poured({ named }: Ready) {
 }
 
 /** The full list of what to wear comes with the day's first mix of each product. */
-async function isFirstToday({ named }: Ready, { store, person, today }: Tools): Promise<boolean> {
+export async function isFirstToday({ named }: Ready, { store, person, today }: Tools): Promise<boolean> {
   const { product } = named
   if (product === null) return false
   const before = await store.turns.list({ personId: person.id, day: today, command: 'mix', limit: 20 })
   return !before.some(({ reply: { facts } }) =>
-    facts.some(({ name, value }) => name === 'product' && value === product.name),
+    facts.some(({ name, value }) => /^product(_\d+)?$/.test(name) && value === product.name),
   )
 }

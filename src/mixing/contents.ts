@@ -17,7 +17,13 @@ export type Contents =
  * What is in this sprayer, or was in it last, and whether this mix may go on top. Nothing is guessed: what nobody
  * logged is a hold until somebody says that it is clean.
  */
-export async function checkContents(given: MixOptions, named: Named, tools: Tools): Promise<Contents> {
+export async function checkContents(
+  given: MixOptions,
+  named: Named,
+  tools: Tools,
+  /** Entries that go into the same tank beside the named product. */
+  others: readonly number[] = [],
+): Promise<Contents> {
   const { sprayer } = named
   if (sprayer === null) return { ok: true, notes: [], told: [] }
   const [last] = await tools.store.sprayers.listEvents(sprayer.id, 1)
@@ -31,14 +37,22 @@ export async function checkContents(given: MixOptions, named: Named, tools: Tool
     person: who?.name ?? '',
     at: { atMs: last.atMs, zone: tools.crew.zone, style: 'date-time' },
   } as const
-  if (!isSameProduct(last.details, named)) return differs(given, named, last, told, tools)
+  if (!isSameMix(last, named, others)) return differs(given, named, last, told, tools)
   if (last.kind === 'poured' && given.in_tank === undefined)
     return { ok: false, ask: askWhatIsLeft(given, told) }
   return { ok: true, notes: [], told: [say(`mixing.last-${last.kind}`, told)] }
 }
 
-function isSameProduct({ products }: ContentsDetails, { product }: Named): boolean {
-  return products.every(({ entryId }) => entryId !== null && entryId === product?.id)
+/** What is left must be the very mix; traces of what was emptied may be of fewer products. */
+function isSameMix(
+  { kind, details: { products } }: SprayerEvent,
+  { product }: Named,
+  others: readonly number[],
+): boolean {
+  const wanted = new Set(product === null ? others : [product.id, ...others])
+  const held = new Set(products.map(({ entryId }) => entryId))
+  const isKnown = [...held].every((id) => id !== null && wanted.has(id))
+  return isKnown && (kind !== 'poured' || held.size >= wanted.size)
 }
 
 async function differs(

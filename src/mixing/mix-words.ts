@@ -73,7 +73,8 @@ function loadAmount({ concentrate, adjuvants }: Mix, unit: string): Param {
   }
 }
 
-function toolLines(mixes: readonly Mix[]): Text[] {
+/** Which tools measure these amounts. */
+export function toolLines(mixes: readonly Mix[]): Text[] {
   const tools = new Map(
     mixes.flatMap(({ concentrate }) =>
       concentrate?.tool === undefined ? [] : [[concentrate.tool.name, concentrate.tool] as const],

@@ -6,6 +6,8 @@ const typed = (most = 500) => z.string().min(1).max(most).optional()
 /** Everything that can be said about a mix. Each answer to a question adds one of these. */
 export const MixOptions = z.strictObject({
   product: typed(80).meta({ suggest: 'products' }),
+  /** More products in the same tank: `Product B; Product C @ 0.5 % v/v`. */
+  also: typed().meta({ aliases: ['with'] }),
   rate: typed(),
   tank: typed().meta({ aliases: ['spray'] }),
   sprayer: typed(80).meta({ suggest: 'sprayers' }),

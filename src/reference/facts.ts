@@ -51,6 +51,11 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('rate_line', 'id of the rate line'),
       fact('left_this_year', 'what is left of the yearly limit before this treatment'),
       fact('next_treatment', 'of a refusal that waiting ends: the first day that is open'),
+      fact('order', 'several products: all that goes in, in the order of filling'),
+      fact('concentrate_N', 'of the second product and each further one'),
+      fact('concentrate_exact_N', 'the same before rounding'),
+      fact('rate_applied_N', 'the rate that its rounded amount gives'),
+      fact('product_N', 'its entry of the label book'),
     ],
   },
   rate: {
