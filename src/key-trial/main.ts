@@ -1,6 +1,7 @@
 import { readKey } from '../../data/taxa/load.ts'
 import { figuresOf, heldMost, tableOf, worstOf } from './report.ts'
 import { type RunPlan, runTrial } from './runs.ts'
+import { runUnsplit, unsplitText } from './unsplit.ts'
 
 const USE =
   'Use: npm run key:trial -- [--json] [--walks N] [--seed N] [--errors 0.1] [--truth plain|disturbed]'
@@ -8,6 +9,8 @@ const USE =
 /** Settings were tuned on other seeds than this one, so that a report does not flatter itself. */
 const REPORT_SEED = 20261125
 const DEFAULT_WALKS = 3000
+/** Walks for each turf and each plant that mown turf does not tell from it. */
+const WALKS_PER_PAIR = 60
 
 type Options = {
   json: boolean
@@ -65,8 +68,12 @@ function main(): void {
   const atTen = counts.filter(({ plan }) => plan.errors === 0.1 && plan.truth === 'plain')
   const worst = worstOf(atTen.length > 0 ? atTen : counts, 15)
   const held = heldMost(atTen.length > 0 ? atTen : counts, 15)
+  const unsplit = [true, false].map((seedHeads) => ({
+    seedHeads,
+    counts: runUnsplit(key, { errors: 0.1, seedHeads, walksEach: WALKS_PER_PAIR, seed: options.seed }),
+  }))
   if (options.json) {
-    process.stdout.write(`${JSON.stringify({ seed: options.seed, runs: figures, worst, held })}\n`)
+    process.stdout.write(`${JSON.stringify({ seed: options.seed, runs: figures, worst, held, unsplit })}\n`)
     return
   }
   process.stdout.write(`${tableOf(figures)}\n\nCommonest mistakes (plain table, 10 % errors):\n`)
@@ -75,6 +82,8 @@ function main(): void {
   for (const { id, share, walks } of held) {
     process.stdout.write(`  ${(share * 100).toFixed(0)} % of ${walks} ${id}\n`)
   }
+  process.stdout.write('\nAt 10 % errors, plain table:\n')
+  for (const { seedHeads, counts } of unsplit) process.stdout.write(`  ${unsplitText(counts, seedHeads)}\n`)
 }
 
 main()

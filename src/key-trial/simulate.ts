@@ -1,4 +1,5 @@
 import { modelOf } from '#src/key/model.ts'
+import { canStillEnd } from '#src/key/patience.ts'
 import { posteriorOf } from '#src/key/posterior.ts'
 import { rankQuestions } from '#src/key/question.ts'
 import type { Cell, KeyData } from '#src/key/schema.ts'
@@ -42,7 +43,8 @@ export function simulateWalk(
   for (;;) {
     const posterior = posteriorOf(model, walk)
     const verdict = verdictOf(model, posterior)
-    if (verdict.result !== 'hold' || questions >= settings.maxQuestions) {
+    const left = settings.maxQuestions - questions
+    if (verdict.result !== 'hold' || !canStillEnd(model, posterior, left)) {
       return { verdict, questions, answers: walk.answers }
     }
     const next = nextCharacter(

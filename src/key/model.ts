@@ -3,6 +3,7 @@ import { spanCells, spanChances } from './numbers.ts'
 import { changeRate, relativeChances, relativesOf } from './relatives.ts'
 import type { Cell, Character, KeyData, Taxon } from './schema.ts'
 import type { Settings } from './settings.ts'
+import { unsplitPairs } from './unsplit.ts'
 
 /** An alternative that a question offers: a state, a class of numbers, or "it has no such part". */
 export type Outcome = {
@@ -37,6 +38,8 @@ export type Model = {
   readonly characters: readonly CompiledCharacter[]
   readonly characterOf: ReadonlyMap<string, CompiledCharacter>
   readonly indexOf: ReadonlyMap<string, number>
+  /** For each turf the plants that the plain look of mown turf does not tell from it. */
+  readonly unsplit: ReadonlyMap<number, ReadonlySet<number>>
 }
 
 const models = new WeakMap<KeyData, WeakMap<Settings, Model>>()
@@ -63,6 +66,7 @@ function compile(key: KeyData, settings: Settings): Model {
     characters,
     characterOf: new Map(characters.map((one) => [one.character.id, one])),
     indexOf: new Map(key.taxa.map((taxon, index) => [taxon.id, index])),
+    unsplit: unsplitPairs(key),
   }
 }
 

@@ -1,4 +1,5 @@
 import { modelOf } from './model.ts'
+import { canStillEnd } from './patience.ts'
 import { posteriorOf } from './posterior.ts'
 import { rankQuestions } from './question.ts'
 import type { Character, KeyData, State } from './schema.ts'
@@ -21,9 +22,10 @@ export type Question = {
 /** The question with the best expected information per effort; null when there is a result or nothing worth asking. */
 export function nextQuestion(key: KeyData, walk: Walk): Question | null {
   const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
-  if (asked(walk) >= model.settings.maxQuestions) return null
+  const left = model.settings.maxQuestions - asked(walk)
+  if (left <= 0) return null
   const posterior = posteriorOf(model, walk)
-  if (verdictOf(model, posterior).result !== 'hold') return null
+  if (verdictOf(model, posterior).result !== 'hold' || !canStillEnd(model, posterior, left)) return null
   const best = rankQuestions(model, posterior, walk)[0]
   if (best === undefined) return null
   const { character, outcomes } = best.compiled

@@ -1,9 +1,10 @@
 import { fitOf } from './evidence.ts'
-import { checkTurf } from './guard.ts'
+import { checkTurf, unsplitRivals } from './guard.ts'
 import { expandSide, lookAlikesOf } from './lookAlikes.ts'
 import type { CompiledCharacter, Model } from './model.ts'
 import type { Posterior } from './posterior.ts'
 import { classesOf, leading, shareOf, type Unit, unitsOf } from './units.ts'
+import { isCloseUp } from './unsplit.ts'
 import { novelNear } from './verdict.ts'
 import type { Walk } from './walk.ts'
 
@@ -76,6 +77,9 @@ function doubtful(context: Context): CompiledCharacter[] {
     .map(({ compiled }) => compiled)
 }
 
+/** What stands in the way of the leading name; with `needsCloseUp` no plain character takes it away. */
+type Blocker = { readonly turf: number; readonly missing: number; readonly needsCloseUp: boolean }
+
 type Context = {
   readonly model: Model
   readonly posterior: Posterior
@@ -87,7 +91,7 @@ type Context = {
   readonly before: Float64Array
   readonly target: number
   readonly targetShare: number
-  readonly blockers: readonly { readonly turf: number; readonly missing: number }[]
+  readonly blockers: readonly Blocker[]
   readonly novelMissing: number
   /** Probability of all that is considered: 1, or that of what is close to the guess. */
   readonly mass: number
@@ -108,12 +112,12 @@ function contextOf(
   const target = leadingOf(unit, posterior)
   const guarded = new Set(posterior.guarded)
   const blockers = guarded.has(target)
-    ? rivalsOf(posterior, target, guarded, settings.ownOverOthers)
+    ? rivalsOf(model, posterior, target, guarded)
     : posterior.guarded
         .filter((turf) => !unit.members.includes(turf))
         .map((turf) => checkTurf(model, posterior, unit, turf))
         .filter((check) => !check.ruledOut)
-        .map((check) => ({ turf: check.turf, missing: Math.max(check.missing, 1) }))
+        .map((check) => ({ ...check, missing: Math.max(check.missing, 1) }))
   const { slots, before } = slotsOf(model, posterior, active)
   const mass = among === undefined ? 1 : before.reduce((sum, value) => sum + value, 0)
   const over = shareOf(unit, posterior.share) / Math.max(novelNear(unit, posterior), 1e-12)
@@ -173,14 +177,19 @@ function leadingOf(unit: Unit, posterior: Posterior): number {
 }
 
 function rivalsOf(
+  model: Model,
   posterior: Posterior,
   target: number,
   guarded: ReadonlySet<number>,
-  needed: number,
-): { turf: number; missing: number }[] {
+): Blocker[] {
   const own = posterior.logLikelihood[target] ?? 0
+  const unsplit = new Set(unsplitRivals(model, posterior, target))
   return [...posterior.logLikelihood]
-    .map((log, turf) => ({ turf, missing: Math.log(needed) - (own - log) }))
+    .map((log, turf) => {
+      const missing = Math.log(model.settings.ownOverOthers) - (own - log)
+      const needsCloseUp = unsplit.has(turf)
+      return { turf, missing: needsCloseUp ? Math.max(missing, 1) : missing, needsCloseUp }
+    })
     .filter(({ turf, missing }) => missing > 0 && !guarded.has(turf))
 }
 
@@ -249,7 +258,9 @@ function informationGain(compiled: CompiledCharacter, context: Context): number 
 function separation(compiled: CompiledCharacter, context: Context): number {
   const { blockers, target, novelMissing } = context
   let sum = 0
-  for (const { turf, missing } of blockers) {
+  const closeUp = isCloseUp(compiled.character)
+  for (const { turf, missing, needsCloseUp } of blockers) {
+    if (needsCloseUp && !closeUp) continue
     sum += Math.min(missing, divergence(compiled, compiled.offered, target, turf))
   }
   if (novelMissing > 0) {

@@ -26,6 +26,7 @@ export const Settings = z.strictObject({
   turfWorth: z.number().min(0),
   effortPower: z.number().min(0),
   minWorth: z.number().min(0),
+  gainPerQuestion: z.number().positive(),
   maxQuestions: z.int().positive(),
 })
 export type Settings = z.infer<typeof Settings>
@@ -75,6 +76,8 @@ export const DEFAULT_SETTINGS: Settings = {
   effortPower: 0.3,
   /** Below this a question is not worth a look. */
   minWorth: 0.004,
+  /** Log odds that a good answer gives: a walk ends when more is missing than the questions left can give. */
+  gainPerQuestion: 1.8,
   /** Patience of a crew at a patch: judgement; few walks that are still open then are ever decided. */
   maxQuestions: 13,
 }

@@ -1,5 +1,5 @@
 import { fitOf } from './evidence.ts'
-import { checkTurf } from './guard.ts'
+import { checkTurf, unsplitRivals } from './guard.ts'
 import type { Model } from './model.ts'
 import type { Posterior } from './posterior.ts'
 import { leading, shareOf, type Unit, unitsOf } from './units.ts'
@@ -79,6 +79,7 @@ function ownGrass(model: Model, posterior: Posterior): Unit | undefined {
   if (!posterior.guarded.includes(top) || !agreeing(model, posterior, top)) return undefined
   const unit = { members: posterior.guarded }
   if (shareOf(unit, posterior.share) < settings.ownShare) return undefined
+  if (unsplitRivals(model, posterior, top).length > 0) return undefined
   const others = new Set(posterior.guarded)
   const rival = leading(posterior.logLikelihood, others)
   const lead = (posterior.logLikelihood[top] ?? 0) - (posterior.logLikelihood[rival] ?? 0)

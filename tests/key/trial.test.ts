@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { randomStream } from '#src/key-trial/random.ts'
 import { figuresOf } from '#src/key-trial/report.ts'
 import { type RunPlan, runTrial } from '#src/key-trial/runs.ts'
-import { simulateWalk } from '#src/key-trial/simulate.ts'
-import { disturbedTruth, matesOf } from '#src/key-trial/truth.ts'
+import { disturbedTruth } from '#src/key-trial/truth.ts'
+import { runUnsplit } from '#src/key-trial/unsplit.ts'
 import { readKey } from '../../data/taxa/load.ts'
 
 const key = readKey()
@@ -37,48 +37,17 @@ describe('the trial', () => {
   })
 })
 
-/** Pairs of which no firm character that survives mowing lists different states in the table of plants. */
-const UNSPLIT = [
-  ['st-augustine', 'centipede'],
-  ['centipede', 'carpet-common'],
-  ['centipede', 'carpet-tropical'],
-  ['st-augustine', 'carpet-tropical'],
-  ['carpet-common', 'carpet-tropical'],
-  ['bermuda-hybrid', 'zoysia-coarse'],
-  ['bermuda-hybrid', 'zoysia-fine'],
-  ['zoysia-coarse', 'zoysia-fine'],
-  ['bermuda', 'bermuda-hybrid'],
-  ['bermuda', 'kikuyu'],
-  ['zoysia-coarse', 'kikuyu'],
-  ['seashore-paspalum', 'bermuda'],
-  ['seashore-paspalum', 'bermuda-hybrid'],
-  ['seashore-paspalum', 'bahia'],
-  ['seashore-paspalum', 'torpedograss'],
-  ['bermuda-hybrid', 'torpedograss'],
-  ['buffalo', 'nimblewill'],
-] as const
-
 describe('without a seed head', () => {
-  test.each(UNSPLIT)('%s and %s are mostly not sure', (one, other) => {
-    const endings = [
-      { plant: one, lawn: other },
-      { plant: other, lawn: one },
-    ]
-      .filter(({ lawn }) => key.taxa.find((taxon) => taxon.id === lawn)?.role !== 'weed')
-      .flatMap(({ plant, lawn }) => endingsOf(plant, lawn))
-    const held = endings.filter((ending) => ending === 'hold').length
-    expect(held / endings.length).toBeGreaterThanOrEqual(0.5)
+  const counts = runUnsplit(key, { errors: 0.1, seedHeads: false, walksEach: 20, seed: 5 })
+
+  test('plants that mown turf does not tell from the lawn are not decided without a close-up', () => {
+    expect(counts.plainWalks).toBeGreaterThan(80)
+    expect(counts.plainAsPair).toBe(0)
+  })
+
+  test('and are seldom decided with one', () => {
+    expect(counts.walks).toBeGreaterThan(1200)
+    expect(counts.held / counts.walks).toBeGreaterThan(0.85)
+    expect(counts.ownTurf / counts.walks).toBeLessThan(0.02)
   })
 })
-
-function endingsOf(plant: string, lawn: string): string[] {
-  const taxon = key.taxa.find((candidate) => candidate.id === plant)
-  if (taxon === undefined) throw new Error(`No plant ${plant}`)
-  const mates = matesOf(key)
-  const specimen = { cells: taxon.cells, mates: (character: string) => mates(taxon, character) }
-  const observer = { errors: 0.1, cantTell: 0.2, seedHeads: false, random: randomStream(5) }
-  return Array.from(
-    { length: 40 },
-    () => simulateWalk(key, specimen, { kind: 'record', turfs: [lawn] }, observer).verdict.result,
-  )
-}
