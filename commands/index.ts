@@ -6,6 +6,7 @@ import card from './card.ts'
 import conditions from './conditions.ts'
 import degrees from './degrees.ts'
 import emergency from './emergency.ts'
+import jar from './jar.ts'
 import key from './key.ts'
 import labelAdd from './label-add.ts'
 import labelConfirm from './label-confirm.ts'
@@ -34,6 +35,7 @@ import sprayerShow from './sprayer-show.ts'
 export const commands: readonly Command[] = [
   emergency,
   mix,
+  jar,
   rate,
   calibrate,
   area,

@@ -58,6 +58,17 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('product_N', 'its entry of the label book'),
     ],
   },
+  jar: {
+    examples: ['/jar product:"Pellimoor 80 WP" also:"Tarnbrask 75 WDG" output:"2 gal/1000 ft2"'],
+    facts: [
+      fact('jar', 'size of the jar'),
+      fact('jar_water', 'water to begin with'),
+      fact('jar_amount', 'of the first product'),
+      fact('jar_amount_N', 'of the second product and each further one, adjuvants last'),
+      fact('order', 'all that goes in, in the order of filling'),
+      fact('seen', 'what showed after the wait'),
+    ],
+  },
   rate: {
     examples: [
       '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"',
