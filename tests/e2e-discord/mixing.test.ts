@@ -235,6 +235,17 @@ eachEngine('mixing on Discord', (place) => {
     expectQuiet(on)
   })
 
+  test('a truck card is waited for, and comes with its picture', async () => {
+    const on = await startCrew(place)
+    const { platform } = on
+    const card = { name: 'card', ...crew, options: { sprayer: HAND_CAN } }
+    const drawn = platform.slash(card)
+    expect((await drawn.firstResponse()).type).toBe(Kind.DeferredChannelMessageWithSource)
+    expect((await drawn.edit()).files.map(({ contentType }) => contentType)).toContain('image/png')
+    expect(textOf(await drawn.message())).toContain(HAND_CAN)
+    expectQuiet(on)
+  })
+
   test('a question outlives a restart, and so does its form', async () => {
     const on = await startCrew(place)
     const { platform } = on
