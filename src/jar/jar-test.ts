@@ -1,17 +1,19 @@
 import { JAR_WAIT_MINUTES, type Jar, type JarItem, jarSigns, scaleToJar } from '#src/calculator/order/jar.ts'
-import type { TankOrder } from '#src/calculator/order/order-tank.ts'
+import { sayDoing, type TankOrder } from '#src/calculator/order/order-tank.ts'
+import type { Doing } from '#src/calculator/order/table.ts'
 import type { Worked } from '#src/calculator/worked.ts'
 import { askFigures } from '#src/conversation/ask-figures.ts'
 import { unitSystemOf } from '#src/conversation/own-units.ts'
 import { type Reader, reader } from '#src/conversation/reader.ts'
 import { type Choice, reply } from '#src/conversation/reply.ts'
 import { factValue, sayStep } from '#src/conversation/steps.ts'
-import { type Param, say } from '#src/conversation/text.ts'
+import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { mayI } from '#src/label/allow.ts'
 import { inUnitOf } from '#src/label/amounts.ts'
 import { refuse } from '#src/mixing/ask-mix.ts'
 import { chooseRate } from '#src/mixing/choose-rate.ts'
+import { toolsFor } from '#src/mixing/measuring-tools.ts'
 import { findOutput } from '#src/mixing/output.ts'
 import { safetyOf } from '#src/mixing/safety.ts'
 import { allowSettingsOf, situationOf } from '#src/mixing/situation.ts'
@@ -21,7 +23,7 @@ import { productOnGround } from '#src/mixing/tank/judge.ts'
 import { orderLines, orderOf } from '#src/mixing/tank/order.ts'
 import { askedFor, type Part } from '#src/mixing/tank/part.ts'
 import { refusePartners } from '#src/mixing/tank/together.ts'
-import { convert, type Quantity } from '#src/quantity/quantity.ts'
+import { compareQuantities, convert, isSameDimension, type Quantity, scale } from '#src/quantity/quantity.ts'
 import { type AreaRate, areaRate, type Output, type Rate } from '#src/quantity/rate.ts'
 import { isMassUnit, type VolumeUnit } from '#src/quantity/units.ts'
 import type { JarOptions } from './options.ts'
@@ -75,7 +77,7 @@ export async function jarTest(given: JarOptions, tools: Tools): Promise<Answer> 
   )
   const problems = [...(scaled.ok ? [] : scaled.problems), ...(order.ok ? [] : order.problems)]
   if (!scaled.ok || !order.ok) return refuse(problems.map(sayStep))
-  return answer(given, { parts, jar: scaled, order })
+  return answer(given, { parts, jar: scaled, order }, tools)
 }
 
 const NO_RATE: Rate = { kind: 'share', value: '0', unit: '%', of: 'product', basis: 'v/v' }
@@ -113,26 +115,32 @@ async function rateFor(part: Part, tools: Tools) {
   return chooseRate({ ...part, lifted: null }, situation, { ...verdict, reasons: [] }, tools)
 }
 
+interface Small {
+  readonly name: string
+  readonly amount: Quantity<VolumeUnit | 'g'>
+}
+
 interface Test {
   readonly parts: readonly Part[]
   readonly jar: Worked<Jar>
   readonly order: Worked<TankOrder>
 }
 
-function answer(given: JarOptions, { parts, jar, order }: Test): Answer {
+function answer(given: JarOptions, { parts, jar, order }: Test, tools: Tools): Answer {
   const { volume, start, amounts } = jar.value
   const small = amounts.map(({ name, amount }) => ({ name, amount: inSmall(amount) }))
   const byName = new Map<string, Param>(small.map(({ name, amount }) => [name, amount]))
+  const mind = [...small.flatMap((one) => tooSmall(one, tools)), ...order.findings.map(sayStep)]
   const own = { ...order.value, fill: null }
-  const [, ...steps] = orderLines(own, byName, say('jar.fill', { jar: volume }))
+  const [, ...steps] = orderLines(own, byName, say('jar.fill', { jar: volume }), sayInJar)
   return {
-    reply: reply('answer', titleOf(small, volume), {
+    reply: reply(mind.length > 0 ? 'heads-up' : 'answer', titleOf(small, volume), {
       lines: [
         say('jar.start', { start }),
         ...steps,
         say('jar.wait', { minutes: JAR_WAIT_MINUTES }),
         say('jar.look', { signs: { all: jarSigns.map((sign) => say(`order.sign.${sign}`)), join: 'or' } }),
-        ...order.findings.map(sayStep),
+        ...mind,
         say('jar.same-water'),
       ],
       facts: [
@@ -153,8 +161,27 @@ function answer(given: JarOptions, { parts, jar, order }: Test): Answer {
   }
 }
 
-function titleOf(amounts: readonly { readonly name: string; readonly amount: Quantity }[], jar: Quantity) {
-  const parts = amounts.map((one) => say('mixing.part', one))
+/** A jar is stirred where a tank is agitated. */
+function sayInJar(doing: Doing): Text {
+  return doing.startsWith('agitate') ? say('jar.stir') : sayStep(sayDoing(doing))
+}
+
+/** With fewer steps of the tool than this, rounding alone is five percent off (common practice, no source). */
+const FEWEST_STEPS = 10
+
+/** Amounts that the crew's tools hardly tell apart: a larger jar measures better. */
+function tooSmall({ name, amount }: Small, { crew }: Tools): Text[] {
+  const steps = toolsFor(undefined, crew)
+    .filter(({ kind, step }) => isSameDimension(step.unit, amount.unit) && kind !== 'spoon')
+    .map(({ step }) => step)
+    .sort(compareQuantities)
+  const [finest] = steps
+  if (finest === undefined || compareQuantities(amount, scale(finest, FEWEST_STEPS)) >= 0) return []
+  return [say('jar.small', { name, amount, step: finest })]
+}
+
+function titleOf(amounts: readonly Small[], jar: Quantity): Text {
+  const parts = amounts.map((one) => say('mixing.part', { ...one }))
   return say('jar.title', { parts: { all: parts, join: 'and' }, jar })
 }
 

@@ -11,16 +11,18 @@ test('every product is in the ratio of the tank, in the order of the tank', asyn
   expect(await transcript(room.as('bex'), LINE)).toMatchInlineSnapshot(`
     "
     /jar product:"Pellimoor 80 WP" also:"Tarnbrask 75 WDG" output:"2 gal/1000 ft2"
-        answer: 2.268 g of Pellimoor 80 WP, 0.4004 g of Tarnbrask 75 WDG, and 2.366 mL of nonionic surfactant in a jar of 1 qt
+        heads-up: 2.268 g of Pellimoor 80 WP, 0.4004 g of Tarnbrask 75 WDG, and 2.366 mL of nonionic surfactant in a jar of 1 qt
         1. 0.6 qt of the water that you spray with
         2. Pellimoor 80 WP: 2.268 g. Stir it into a little water first, then pour it in
         3. Tarnbrask 75 WDG: 0.4004 g. Stir it into a little water first, then pour it in
-        4. Keep the agitation on
+        4. Stir
         5. nonionic surfactant: 2.366 mL
-        6. Keep the agitation on
+        6. Stir
         7. Water to 1 qt, close it, turn it over ten times
         Wait 15 minutes.
-        Look and feel for layers, clumps, foam, sludge, or warmth.
+        Look for layers, clumps, foam, sludge, or warmth. Warmth you feel from outside: the jar stays closed.
+        0.4004 g of Tarnbrask 75 WDG is hard to measure in steps of 0.1 g. A larger jar measures better.
+        2.366 mL of nonionic surfactant is hard to measure in steps of 0.5 mL. A larger jar measures better.
         Same water, same products as the tank. Gloves and goggles on, outdoors.
         > 1 Nothing to see
         > 2 Layers
@@ -52,6 +54,12 @@ test('a jar half as large takes half of everything', async () => {
   expect([factOf(whole, 'jar_water'), factOf(half, 'jar_water')]).toEqual([0.6, 0.6])
 })
 
+test('what the crew’s scale hardly tells apart is said; a larger jar does better', async () => {
+  const type = (await openRoom()).as('bex')
+  expect((await type(LINE)).lines.join('\n')).toContain('0.4004 g of Tarnbrask 75 WDG is hard to measure')
+  expect((await type(`${LINE} jar:"1 gal"`)).outcome).toBe('answer')
+})
+
 describe('what showed after the wait', () => {
   test('any sign is a hold', async () => {
     const type = (await openRoom()).as('bex')
@@ -74,7 +82,7 @@ test('products and output that are missing are asked', async () => {
   expect((await type('/jar')).fields).toEqual(['product', 'also'])
   const asked = await type('= product:"Pellimoor 80 WP" also:"Tarnbrask 75 WDG"')
   expect(asked.fields).toEqual(['output'])
-  expect((await type('= output:"2 gal/1000 ft2"')).outcome).toBe('answer')
+  expect(factOf(await type('= output:"2 gal/1000 ft2"'), 'jar')).toBe(1)
 })
 
 test('products whose labels do not allow each other get no jar', async () => {

@@ -41,21 +41,24 @@ export function orderOf(parts: readonly Part[], adjuvants: readonly string[]): O
   }
 }
 
+const sayInTank = (doing: Doing) => sayStep(sayDoing(doing))
+
 /** The steps as they are done: water, each product with what is done after it, then up to the mark. */
 export function orderLines(
   { table, fill, items }: TankOrder,
   amounts: ReadonlyMap<string, Param>,
   last: Text,
+  sayDone: (doing: Doing) => Text = sayInTank,
 ): Text[] {
   const steps: Text[] = [
     fill === null
       ? say('mixing.tank.some-water')
       : say('mixing.tank.water', { least: partText(fill.least), most: partText(fill.most) }),
     ...items.flatMap((one) => [
-      addLine(one, table, amounts),
-      ...one.after.filter((doing) => !isBefore(doing)).map((doing) => sayStep(sayDoing(doing))),
+      addLine(one, table, { amounts, sayDone }),
+      ...one.after.filter((doing) => !isBefore(doing)).map(sayDone),
     ]),
-    ...table.last.map((doing) => sayStep(sayDoing(doing))),
+    ...table.last.map(sayDone),
     last,
   ]
   return steps.map((step, at) => say('mixing.tank.step', { number: at + 1, step }))
@@ -65,7 +68,10 @@ export function orderLines(
 function addLine(
   { item, source }: OrderedItem,
   table: OrderTable,
-  amounts: ReadonlyMap<string, Param>,
+  {
+    amounts,
+    sayDone,
+  }: { readonly amounts: ReadonlyMap<string, Param>; readonly sayDone: (doing: Doing) => Text },
 ): Text {
   const by = published().find((one) => one.source.short === source.short) ?? table
   const place = placeIn(by, item.code)
@@ -73,7 +79,7 @@ function addLine(
   const figures = { amount: amounts.get(item.name) ?? item.name, name: item.name }
   return how === undefined
     ? say('mixing.tank.add', figures)
-    : say('mixing.tank.add-how', { ...figures, how: sayStep(sayDoing(how)) })
+    : say('mixing.tank.add-how', { ...figures, how: sayDone(how) })
 }
 
 const isBefore = (doing: Doing) => doing.startsWith('slurry')
