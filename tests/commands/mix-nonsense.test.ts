@@ -99,7 +99,7 @@ describe('what cannot be meant gets a clear sentence and changes nothing', async
     const { outcome, lines } = await bex(line({ wrong: 'x' }))
     expect(outcome).toBe('refusal')
     expect(lines[0]).toMatch(
-      /^There is no option “wrong”\. This command knows: product, rate, tank, sprayer, ground, /,
+      /^There is no option “wrong”\. This command knows: product, also, rate, tank, sprayer, ground, /,
     )
   })
 
