@@ -55,9 +55,22 @@ test('facts of /mix that come up in loads, leftovers, percentages and refusals a
   ]
   const seen = new Set<string>()
   for (const line of lines) for (const fact of factsOf(await bex(line))) seen.add(fact)
+  const tank =
+    '/mix product:"Pellimoor 80 WP" also:"Tarnbrask 75 WDG" site:"Plimmet Street House" area:"Front lawn" tank:"2 gal"'
+  const lifted = await room.as('odalys')(
+    `${tank} output:"2 gal/1000 ft2"`,
+    '> 1',
+    '= reason:"Both makers say that it is fine"',
+  )
+  for (const fact of factsOf(lifted)) seen.add(fact)
+  for (const fact of factsOf(
+    await bex(`${tank.replace('tank:"2 gal"', 'sprayer:Backpack')} output:"2 gal/1000 ft2"`),
+  ))
+    seen.add(fact)
   expect([...seen].filter((fact) => noteOf('mix', fact) === undefined)).toEqual([])
   const told = notes.mix?.facts.map(({ name }) => name) ?? []
-  expect(told.filter((name) => !seen.has(name))).toEqual([])
+  const named = new Set([...seen].map((fact) => (told.includes(fact) ? fact : fact.replace(/_\d+$/, '_N'))))
+  expect(told.filter((name) => !named.has(name))).toEqual([])
 })
 
 test.each([
