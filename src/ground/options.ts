@@ -1,27 +1,29 @@
 import { z } from 'zod'
 
-const typed = (most = 300) => z.string().min(1).max(most).optional()
+const typed = (most = 500) => z.string().min(1).max(most).optional()
 
-export const ShapeOption = z.enum(['rectangle', 'triangle', 'trapezoid', 'circle', 'ellipse', 'offsets'])
-export type ShapeOption = z.infer<typeof ShapeOption>
+/** Shapes that are asked for by name; what was measured of them stands in the options beside it. */
+export const ShapeChoice = z.enum(['rectangle', 'triangle', 'trapezoid', 'circle', 'ellipse', 'offsets'])
+export type ShapeChoice = z.infer<typeof ShapeChoice>
 
-/** One measured piece of ground, and what lies in it and is not treated. */
+/** Everything that can be said about measured ground. Lengths carry their unit; a number alone is the crew's own. */
 export const AreaOptions = z.strictObject({
-  shape: ShapeOption,
+  shape: ShapeChoice.optional(),
   length: typed(),
   width: typed(),
   base: typed(),
   height: typed(),
   sides: typed(),
   radius: typed(),
-  diameter: typed(),
-  circumference: typed(),
+  diameter: typed().meta({ aliases: ['across'] }),
+  circumference: typed().meta({ aliases: ['around'] }),
+  measurements: typed(2000).meta({ aliases: ['offsets', 'widths'] }),
   spacing: typed(),
-  measurements: typed(2000),
   rule: z.enum(['trapezoid', 'simpson']).optional(),
-  minus: typed(1000),
-  unit: z.enum(['ft2', 'acre', 'm2', 'ha']).optional(),
+  more: typed(1000).meta({ aliases: ['plus'] }),
+  minus: typed(1000).meta({ aliases: ['without', 'less'] }),
+  unit: typed(40),
   site: typed(80).meta({ suggest: 'sites' }),
-  area: typed(80).meta({ suggest: 'areas' }),
+  area: typed(60).meta({ suggest: 'areas' }),
 })
 export type AreaOptions = z.infer<typeof AreaOptions>

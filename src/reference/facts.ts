@@ -147,8 +147,15 @@ export const notes: Readonly<Record<string, CommandNote>> = {
     facts: [],
   },
   area: {
-    examples: ['/area shape:circle circumference:"800 ft"'],
-    facts: [fact('area', 'the ground'), fact('area_also', 'the same in the other unit')],
+    examples: [
+      '/area shape:circle circumference:"800 ft"',
+      '/area length:"100 ft" width:"62 ft" minus:"house 30x42 ft; circle 6 ft"',
+    ],
+    facts: [
+      fact('area', 'the ground'),
+      fact('area_also', 'the same in the other unit'),
+      fact('taken_out', 'beds and buildings that were taken off'),
+    ],
   },
   calibrate: {
     examples: [

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Ground } from '#src/calculator/area/shape.ts'
 import type { Transaction } from './transaction.ts'
 
 /** What a crew must mind at this address. Empty text means that nothing is noted. */
@@ -22,6 +23,8 @@ export const AreaDetails = z.strictObject({
   soddedOn: z.string().nullable().default(null),
   /** Plain words: true while the permanent grass is brown and asleep. */
   dormant: z.boolean().default(false),
+  /** What the size was worked out from, when it was measured here. */
+  measured: Ground.exactOptional(),
 })
 export type AreaDetails = z.infer<typeof AreaDetails>
 
