@@ -1,14 +1,14 @@
 import { z } from 'zod'
+import { FIGURES, letCorrect, withFields } from '#src/conversation/ask-figures.ts'
 import { withSet } from '#src/conversation/ask-for.ts'
-import { textOf } from '#src/conversation/fields.ts'
-import { defineCommand } from '#src/desk/command.ts'
-import { calibrate, keep } from '#src/outputs/calibrate.ts'
+import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
+import { calibrate, FORM } from '#src/outputs/calibrate.ts'
+import { keepFound } from '#src/outputs/keep.ts'
 import { CalibrateOptions } from '#src/outputs/options.ts'
 
-const State = z.strictObject({
-  given: CalibrateOptions,
-  output: z.strictObject({ value: z.string(), unit: z.string() }).nullable(),
-})
+/** `@keep`: the result is wanted for a sprayer, and only names are still open. */
+const State = z.strictObject({ ...CalibrateOptions.shape, '@keep': z.boolean().optional() })
+type State = z.infer<typeof State>
 
 /** How much this person with this sprayer puts out: by hand, by ounces, by boom, by nozzle, by spreader. */
 export default defineCommand({
@@ -16,20 +16,20 @@ export default defineCommand({
   may: 'crew',
   options: CalibrateOptions,
   state: State,
-  start: (given, tools) => calibrate(given, tools),
-  async next({ given, output }, event, tools) {
-    const added =
-      event.kind === 'submit'
-        ? Object.fromEntries(
-            Object.keys(event.fields).map((name) => [name, typedAs(name, textOf(event.fields, name))]),
-          )
-        : event.value
-    const merged = CalibrateOptions.parse(withSet(given, added))
-    return output === null ? calibrate(merged, tools) : keep(merged, output, tools)
+  stateVersion: 2,
+  start: (given, tools) => work(given, tools),
+  async next(state, event, tools) {
+    if (event.step === 'keep') return work({ ...state, '@keep': true }, tools)
+    if (event.kind === 'press') return work(State.parse(withSet(state, event.value)), tools)
+    if (event.step !== FIGURES) return work(state, tools)
+    const merged = State.parse(withFields(state, event.fields))
+    return letCorrect(await work(merged, tools), FORM, event.fields)
   },
 })
 
-/** Counts are numbers; everything else is read with its unit. */
-function typedAs(name: string, text: string): string | number {
-  return name === 'spots' && /^\d+$/.test(text) ? Number(text) : text
+async function work(state: State, tools: Tools): Promise<Answer> {
+  const { '@keep': keeps, ...given } = state
+  const worked = calibrate(given, tools)
+  if (!worked.ok || keeps !== true || !worked.isGood || worked.found.keep === null) return worked.answer
+  return { ...(await keepFound(given, worked.found, tools)), state }
 }
