@@ -8,7 +8,8 @@ import { matesOf } from './truth.ts'
 
 /**
  * How walks ended on plants that mown turf does not tell from the lawn they stand in. `plainWalks`: those in which no
- * close-up was answered; `plainAsPair`: those of them that named the plant, or took it for the lawn, all the same.
+ * close-up was answered; `plainAsPair`: those of them that named the plant, or took it for the lawn, all the same; `plainOther`: that named
+ * a third plant.
  */
 export type UnsplitCounts = {
   walks: number
@@ -18,6 +19,7 @@ export type UnsplitCounts = {
   ownTurf: number
   plainWalks: number
   plainAsPair: number
+  plainOther: number
 }
 
 export type UnsplitPlan = {
@@ -37,6 +39,7 @@ export function runUnsplit(key: KeyData, plan: UnsplitPlan): UnsplitCounts {
     ownTurf: 0,
     plainWalks: 0,
     plainAsPair: 0,
+    plainOther: 0,
   }
   const random = randomStream(plan.seed)
   const observer = { errors: plan.errors, cantTell: CANT_TELL, seedHeads: plan.seedHeads, random }
@@ -58,6 +61,7 @@ export function runUnsplit(key: KeyData, plan: UnsplitPlan): UnsplitCounts {
         if (ending.answers.some((answer) => showsCloseUp(key, answer))) continue
         counts.plainWalks++
         if (isRight || verdict.result === 'own-turf') counts.plainAsPair++
+        else if (verdict.result === 'weed') counts.plainOther++
       }
     }
   }
@@ -79,6 +83,7 @@ export function unsplitText(counts: UnsplitCounts, seedHeads: boolean): string {
   return (
     `Unsplit pairs ${seedHeads ? 'with' : 'without'} seed heads (${counts.walks} walks): held ${of(counts.held)}, ` +
     `named right ${of(counts.right)}, named wrong ${of(counts.wrong)}, taken for the lawn ${of(counts.ownTurf)}; ` +
-    `of ${counts.plainWalks} walks without a close-up ${counts.plainAsPair} decided the pair`
+    `of ${counts.plainWalks} walks without a close-up ${counts.plainAsPair} decided the pair, ` +
+    `${counts.plainOther} named a third plant`
   )
 }

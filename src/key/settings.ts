@@ -49,7 +49,7 @@ export const DEFAULT_SETTINGS: Settings = {
   /** A name is given when it holds this share of the probability of all plants in the data. */
   nameShare: 0.945,
   /** ... and outweighs a relative that is not in the data by this factor. */
-  nameOverNovel: 6.5,
+  nameOverNovel: 6.2,
   /** The name must be this many times as probable as each turf that could be here. */
   guardOdds: 200,
   /** ... and as many times again where a single decisive character speaks against the turf: one slip flips it. */
@@ -77,7 +77,7 @@ export const DEFAULT_SETTINGS: Settings = {
   /** Below this a question is not worth a look. */
   minWorth: 0.004,
   /** Log odds that a good answer gives: a walk ends when more is missing than the questions left can give. */
-  gainPerQuestion: 1.8,
+  gainPerQuestion: 2,
   /** Patience of a crew at a patch: judgement; few walks that are still open then are ever decided. */
   maxQuestions: 13,
 }
