@@ -1,19 +1,22 @@
-import { field } from '#src/conversation/fields.ts'
 import { reader } from '#src/conversation/reader.ts'
-import { type Fact, reply } from '#src/conversation/reply.ts'
-import { factValue } from '#src/conversation/steps.ts'
+import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { saySource } from '#src/label/words.ts'
+import { findPlace, pick } from '#src/mixing/resolve.ts'
 import { readData } from '#src/project.ts'
-import { judgeCrewHeat } from '#src/weather/crew-heat.ts'
+import type { BookEntry } from '#src/store/labels.ts'
 import { type Guidance, loadGuidance } from '#src/weather/guidance.ts'
-import { dryingOf, readAir } from '#src/weather/humidity.ts'
 import { mayIToday } from '#src/weather/may-i-today.ts'
-import { inversionSigns, type LabelDay, type Readings } from '#src/weather/readings.ts'
-import { type Reason, strictestOf } from '#src/weather/reason.ts'
+import type { LabelDay, Readings } from '#src/weather/readings.ts'
+import { type Reason, sortReasons, strictestOf } from '#src/weather/reason.ts'
+import { ceilingSpread } from '#src/weather/wind.ts'
+import { airOf } from './air.ts'
 import { labelDayOf, NO_LABEL } from './label-day.ts'
-import type { ConditionsOptions } from './options.ts'
+import type { ConditionsState } from './options.ts'
+import { mindOf, newTurf, sleepsOn } from './place.ts'
+import { choicesFor, formFor } from './questions.ts'
+import { readingsOf } from './readings.ts'
 
 let kept: Guidance | null = null
 const guidance = () => {
@@ -22,138 +25,105 @@ const guidance = () => {
 }
 
 /** May it go out today? The label's own limits first, then what is published where it is silent. */
-export async function judgeDay(given: ConditionsOptions, tools: Tools): Promise<Answer> {
+export async function judgeDay(given: ConditionsState, tools: Tools): Promise<Answer> {
   const found =
     given.product === undefined
       ? null
       : pick(given, 'product', given.product, await tools.store.labels.list())
   if (found !== null && !found.ok) return { ...found.ask, state: given }
-  const entry = found?.value.live?.body
+  const place = await findPlace(given, tools)
+  if (!place.ok) return { ...place.ask, state: given }
+  const { site, area } = place.value
+  const entry = found?.value
+  if (entry !== undefined && entry.live === null) return notLive(given, entry)
+  const body = entry?.live?.body
   const read = reader(tools.locale)
-  const readings = readingsOf(given, read)
-  if (read.problems.length > 0)
-    return {
-      reply: reply('refusal', say('conditions.cannot'), { lines: [...read.problems], audience: 'person' }),
-    }
-  const label: LabelDay = entry === undefined ? NO_LABEL : labelDayOf(entry)
+  const dormant = sleepsOn(area, given.dormant)
+  const readings = readingsOf({ ...given, ...(dormant === undefined ? {} : { dormant }) }, read, tools)
+  if (read.problems.length > 0) return refuse(given, read.problems)
+  const label = body === undefined ? NO_LABEL : labelDayOf(body, given['@roots'])
   const day = mayIToday(label, readings, guidance())
-  const heat = crewHeat(given, readings)
-  const reasons = [...day.reasons, ...heat.reasons]
+  const air = airOf(readings, given.clothing, guidance(), tools)
+  const reasons = sortReasons([...newTurf(body, area, tools), ...day.reasons, ...air.reasons])
   const outcome = strictestOf(reasons)
-  const stops = reasons.filter((one) => one.outcome === outcome && outcome !== 'answer')
+  const stops = outcome === 'answer' ? [] : reasons.filter((one) => one.outcome === outcome)
+  const asks = outcome === 'question'
   const [first] = stops
   return {
-    reply: reply(outcome, first === undefined ? say('conditions.fine') : sayReason(first), {
+    reply: reply(outcome, first === undefined ? fine(readings) : sayReason(first), {
       lines: [
         ...(first === undefined ? [] : sayLabel(first)),
         ...reasons.filter((one) => one !== first).flatMap((one) => [sayReason(one), ...sayLabel(one)]),
-        ...(entry === undefined ? [say('conditions.no-label')] : []),
+        ...air.lines,
+        ...spreadLines(label, readings, reasons),
+        ...fromLines(given, readings),
+        ...mindOf(site),
+        ...(body === undefined ? [say('conditions.no-label')] : []),
       ],
-      facts: [...airFacts(readings), ...heat.facts],
-      choices: stops.some(({ id }) => ASKS_FOR_SIGNS.has(id)) ? signChoices() : [],
-      form: outcome === 'question' ? formFor(stops) : null,
+      facts: [...air.facts],
+      choices: asks ? choicesFor(stops, readings) : [],
+      form: asks ? formFor(stops, given) : null,
       safety: { about: ['wind', 'heat', 'rain'] },
     }),
     state: given,
   }
 }
 
-/** Questions that a sign of still, layered air answers. */
-const ASKS_FOR_SIGNS = new Set(['weather.calm-ask', 'weather.hour-ask'])
-
-/** Which option answers which question. */
-const OPTION_OF: Readonly<Record<string, keyof ConditionsOptions>> = {
-  'weather.droplets-unknown': 'droplets',
-  'weather.rain-unknown': 'rain_in',
-  'weather.temperature-unknown': 'temperature',
-  'weather.wind-unknown': 'wind',
-}
-
-/** One short form for everything that the label wants to know. */
-function formFor(stops: readonly Reason[]) {
-  const asked = [...new Set(stops.map(({ id }) => OPTION_OF[id]).filter((option) => option !== undefined))]
-  if (asked.length === 0) return null
+function notLive(given: ConditionsState, { name }: BookEntry): Answer {
   return {
-    title: say('conditions.form.title'),
-    open: say('common.fill-in'),
-    fields: asked.map((option) => field('conditions.form', option, { required: true, hint: true })),
-    to: { step: 'figures' },
+    reply: reply('hold', say('mixing.not-live', { product: name }), {
+      audience: 'person',
+      safety: { about: ['records'] },
+    }),
+    state: given,
   }
 }
 
-function readingsOf(given: ConditionsOptions, read: ReturnType<typeof reader>): Readings {
-  const wind = read.quantity('wind', given.wind, { expect: 'speed', bareUnit: 'mph', allowZero: true })
-  const gust = read.quantity('gust', given.gust, { expect: 'speed', bareUnit: 'mph', allowZero: true })
-  const temperature = read.quantity('temperature', given.temperature, {
-    expect: 'temperature',
-    bareUnit: 'F',
-  })
-  const high = read.quantity('forecast_high', given.forecast_high, { expect: 'temperature', bareUnit: 'F' })
-  const humidity = given.humidity === undefined ? undefined : readPercent(given.humidity, read)
+function refuse(given: ConditionsState, problems: readonly Text[]): Answer {
   return {
-    ...(wind === undefined ? {} : { wind }),
-    ...(gust === undefined ? {} : { gust }),
-    ...(given.toward === undefined ? {} : { towards: [given.toward] }),
-    ...(temperature === undefined ? {} : { temperature }),
-    ...(high === undefined ? {} : { forecastHigh: high }),
-    ...(humidity === undefined ? {} : { humidityPercent: humidity }),
-    ...(given.rain_in === undefined ? {} : { rainInHours: given.rain_in }),
-    ...(given.sign === undefined ? {} : { inversion: signsOf(given.sign) }),
-    ...(given.droplets === undefined ? {} : { droplets: given.droplets.toLowerCase() }),
-    turf: {
-      ...(given.drought === undefined ? {} : { drought: given.drought }),
-      ...(given.greening_up === undefined ? {} : { greeningUp: given.greening_up }),
-      ...(given.dormant === undefined ? {} : { dormant: given.dormant }),
-      ...(given.new_grass === undefined ? {} : { isNew: given.new_grass }),
-      ...(given.soaked === undefined ? {} : { soaked: given.soaked }),
-      ...(given.mown === undefined ? {} : { mownDaysAgo: given.mown }),
-      ...(given.mow_in === undefined ? {} : { mowInDays: given.mow_in }),
-    },
+    reply: reply('refusal', say('conditions.cannot'), {
+      lines: [...problems],
+      audience: 'person',
+      safety: { about: ['wind'] },
+    }),
+    state: given,
   }
 }
 
-function readPercent(text: string, read: ReturnType<typeof reader>): string | undefined {
-  const found = /^(\d{1,3}(?:[.,]\d+)?)\s*%?$/.exec(text.trim())
-  if (found?.[1] !== undefined) return found[1].replace(',', '.')
-  read.refuse('humidity', say('conditions.humidity', { text }))
-  return undefined
+/** The readings first: somebody else may read this an hour later. */
+function fine({ wind, temperature }: Readings): Text {
+  if (wind === undefined || temperature === undefined) return say('conditions.fine')
+  return say('conditions.fine-at', { wind, temperature })
 }
 
-/** One sign seen is said; "none" says that every one was looked for. */
-function signsOf(sign: NonNullable<ConditionsOptions['sign']>): NonNullable<Readings['inversion']> {
-  if (sign !== 'none') return { [sign]: true }
-  return Object.fromEntries(inversionSigns.map((one) => [one, false]))
+/** Reasons that tell the published spread themselves. */
+const TELLS_SPREAD = new Set([
+  'weather.wind-brisk',
+  'weather.wind-above-guidance',
+  'weather.wind-above-guidance-allowed',
+])
+
+/** Where the label prints no limit of wind, how far apart the published ones are. */
+function spreadLines(label: LabelDay, readings: Readings, reasons: readonly Reason[]): Text[] {
+  const told = reasons.some(({ id }) => TELLS_SPREAD.has(id))
+  if (told || label.wind?.most !== undefined || readings.wind === undefined) return []
+  const { least, most, count } = ceilingSpread(guidance())
+  return [say('conditions.wind-spread', { least, most, sources: count })]
+}
+
+const OPPOSITE = { N: 'S', NE: 'SW', E: 'W', SE: 'NW', S: 'N', SW: 'NE', W: 'E', NW: 'SE' } as const
+
+/** Wind is named by where it comes from; drops go the other way. */
+function fromLines({ wind_from: from, toward }: ConditionsState, { wind }: Readings): Text[] {
+  if (from === undefined || wind === undefined) return []
+  const to = say(`conditions.compass-${OPPOSITE[from]}`)
+  const told = { from: say(`conditions.compass-${from}`), to }
+  return [say(toward === undefined ? 'conditions.wind-from-ask' : 'conditions.wind-from', told)]
 }
 
 const sayReason = (one: Reason): Text => say(one.id, one.with)
 
 function sayLabel(one: Reason): Text[] {
-  return 'line' in one && typeof one.line === 'string' ? [say('label.source-line', { line: one.line })] : []
-}
-
-function airFacts(readings: Readings): Fact[] {
-  const air = readAir(readings)
-  if (air === null || 'id' in air) return []
-  const { wetBulb, deltaT, vaporDeficit } = dryingOf(air)
-  const fact = (name: string, { value, unit }: { value: string; unit: string }) => ({
-    name,
-    value: factValue(value),
-    unit,
-  })
-  return [fact('wet_bulb', wetBulb), fact('delta_t', deltaT), fact('vpd', vaporDeficit)]
-}
-
-function crewHeat(given: ConditionsOptions, { temperature, humidityPercent }: Readings) {
-  if (temperature === undefined || humidityPercent === undefined) return { reasons: [], facts: [] }
-  if (readAir({ temperature, humidityPercent }) === null) return { reasons: [], facts: [] }
-  const heat = judgeCrewHeat(temperature, humidityPercent, given.clothing ?? 'work clothes', guidance())
-  const { value, unit } = heat.heatIndex
-  return { reasons: heat.reasons, facts: [{ name: 'heat_index', value: factValue(value), unit }] }
-}
-
-function signChoices() {
-  return [...inversionSigns, 'none' as const].map((sign) => ({
-    label: say(`conditions.sign-${sign}`),
-    to: { step: 'set', value: { sign } },
-  }))
+  const source = saySource(one)
+  return source === null ? [] : [source]
 }

@@ -2,11 +2,8 @@ import type { LabelEntry } from '#src/label/entry.ts'
 import { measureOf } from '#src/label/figures.ts'
 import type { LabelDay } from '#src/weather/readings.ts'
 
-/** Common practice, no source: granules and products against what has not come up yet work through the soil. */
-const SOIL = new Set(['G'])
-
 /** What a label entry says about the day, in figures that can be held against a reading. */
-export function labelDayOf(entry: LabelEntry): LabelDay {
+export function labelDayOf(entry: LabelEntry, roots?: 'allowed' | 'forbidden'): LabelDay {
   const { wind, temperature, droplets, rainFree, watering, mowing } = entry.limits
   const ends = <D extends 'speed' | 'temperature'>(
     limit: { most?: string; least?: string; line?: string; page?: string },
@@ -19,6 +16,8 @@ export function labelDayOf(entry: LabelEntry): LabelDay {
       ...at,
     }
   }
+  const sleeps = entry.rateLines.every(({ dormantOnly }) => dormantOnly === true)
+  const [line] = entry.rateLines
   return {
     ...(wind === undefined ? {} : { wind: ends(wind, 'speed') }),
     ...(temperature === undefined ? {} : { temperature: ends(temperature, 'temperature') }),
@@ -26,9 +25,16 @@ export function labelDayOf(entry: LabelEntry): LabelDay {
     ...(rainFree === undefined ? {} : { rainFree }),
     ...(watering === undefined ? {} : { watering }),
     ...(mowing === undefined ? {} : { mowing }),
+    ...(roots === undefined ? {} : { treeRoots: { rule: roots } }),
+    ...(sleeps && line !== undefined ? { dormant: { rule: 'only' as const, line: line.line } } : {}),
     groups: entry.actives.flatMap(({ group }) => (group === undefined ? [] : [group])),
-    through: SOIL.has(entry.formulation) ? 'soil' : 'leaf',
+    through: throughOf(entry),
   }
+}
+
+/** Common practice, no source: granules and what is watered in work through the soil, everything else by the leaf. */
+function throughOf({ formulation, limits }: LabelEntry): LabelDay['through'] {
+  return formulation === 'G' || limits.watering?.rule === 'water in' ? 'soil' : 'leaf'
 }
 
 /** Where no product is named nothing is known of a label: only what is published speaks. */

@@ -192,6 +192,7 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('delta_t', 'air less wet-bulb temperature'),
       fact('vpd', 'vapor pressure deficit'),
       fact('heat_index', 'how hot it feels to people'),
+      fact('heat_band', '`lower`, `moderate`, `high` or `extreme`, with what is worn in mind'),
     ],
   },
   degrees: {
