@@ -17,9 +17,16 @@ export type Fact = z.infer<typeof Fact>
 export const Step = z.strictObject({ step: z.string(), value: z.json().exactOptional() })
 export type Step = z.infer<typeof Step>
 
+/** A press that starts a command with its options filled in, as if somebody had typed it. */
+export const Start = z.strictObject({
+  command: z.string(),
+  options: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])),
+})
+export type Start = z.infer<typeof Start>
+
 export const Choice = z.strictObject({
   label: Text,
-  to: Step,
+  to: z.union([Step, Start]),
   /** May be pressed again and again; otherwise the first press closes the turn. */
   repeat: z.boolean().exactOptional(),
   /** Who may press it on a shared reply; by default only the person it answers. */
@@ -29,6 +36,11 @@ export const Choice = z.strictObject({
   hint: Text.exactOptional(),
 })
 export type Choice = z.infer<typeof Choice>
+
+/** The step to which a choice leads in its own command; null for one that starts another command. */
+export function stepOf({ to }: Choice): Step | null {
+  return 'command' in to ? null : to
+}
 
 export const Field = z.strictObject({
   name: z.string(),

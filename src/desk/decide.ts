@@ -9,7 +9,7 @@ import { type Answer, type Command, StaleState, type Tools } from './command.ts'
 import type { Alarm, DeskParts } from './desk.ts'
 import { freeTextsOf } from './free-texts.ts'
 import { parseOptions } from './parse-options.ts'
-import { commandOf, nameOf, type Target } from './target.ts'
+import { commandOf, nameOf, type Pressed, type Target } from './target.ts'
 
 /** What was found out about a request before its transaction began. */
 export interface Circumstances {
@@ -71,13 +71,30 @@ export async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   if (command.stopsAfterExposure && (await tools.store.incidents.listOpen(tools.person.id)).length > 0)
     return refuse('desk.exposure-open')
 
+  const pressed = target.kind === 'start' ? target.pressed : target
+  const stopped = pressed === null ? null : await press(pressed, work)
+  if (stopped !== null) return stopped
+
   if (target.kind === 'start') {
     const parsed = parseOptions(command, target.options)
     if (!parsed.ok) return refuse('desk.cannot', {}, parsed.problems)
     return run(parts, work, command, () => command.start(parsed.options as never, tools))
   }
 
-  const { turn, event, who, repeat } = target
+  const { turn, event } = target
+  if (turn.state !== null && turn.state.version !== command.stateVersion)
+    return refuse('desk.changed', startAgain(command))
+  const { next } = command
+  if (next === undefined) return refuse('desk.cannot', {}, [say('desk.unknown-choice')])
+  return run(parts, work, command, () => next((turn.state?.data ?? null) as never, event, tools))
+}
+
+/** May this person press it, and is it still open? Null when both hold, and it is then closed to everybody else. */
+async function press(
+  { turn, who, repeat }: Pressed,
+  { ask, target, tools, circumstances }: Work,
+): Promise<Decision | null> {
+  const refuse = refusing(target)
   const isOwner = turn.personId === tools.person.id
   if (who === 'owner' && !isOwner) return refuse('desk.not-yours', await ownerOf(turn, tools))
   if (who === 'lead' && !tools.isLead) return refuse('desk.lead-only')
@@ -85,11 +102,7 @@ export async function decide(parts: DeskParts, work: Work): Promise<Decision> {
     const closedBy = (await tools.store.turns.get(turn.id))?.closedBy
     if (closedBy) return { kind: 'taken', closedBy }
   }
-  if (turn.state !== null && turn.state.version !== command.stateVersion)
-    return refuse('desk.changed', startAgain(command))
-  const { next } = command
-  if (next === undefined) return refuse('desk.cannot', {}, [say('desk.unknown-choice')])
-  return run(parts, work, command, () => next((turn.state?.data ?? null) as never, event, tools))
+  return null
 }
 
 const startAgain = (command: Command) => ({ command: { literal: `/${command.name}` } })

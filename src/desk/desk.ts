@@ -208,7 +208,8 @@ async function answerWithin(
       ? null
       : ({ version: decided.version, data: decided.answer.state } as State)
   if (recorded) await store.turns.finish(row.id, decided.command, reply, state)
-  const pressed = target.kind === 'next' ? await store.turns.get(target.turn.id) : undefined
+  const used = target.kind === 'start' ? target.pressed : target.kind === 'next' ? target : null
+  const pressed = used === null ? undefined : await store.turns.get(used.turn.id)
   return {
     ...shown,
     closed: typeof pressed?.closedBy === 'string',

@@ -10,15 +10,21 @@ import type { Registry } from './registry.ts'
 export type Target =
   | { readonly kind: 'unknown'; readonly name: string; readonly because: Text }
   | { readonly kind: 'form-again'; readonly name: string; readonly turn: Turn }
-  | { readonly kind: 'start'; readonly command: Command; readonly options: Readonly<Record<string, unknown>> }
   | {
-      readonly kind: 'next'
+      readonly kind: 'start'
       readonly command: Command
-      readonly turn: Turn
-      readonly event: Event
-      readonly who: 'owner' | 'lead' | 'crew'
-      readonly repeat: boolean
+      readonly options: Readonly<Record<string, unknown>>
+      /** The choice that started it; null when somebody typed it. */
+      readonly pressed: Pressed | null
     }
+  | ({ readonly kind: 'next'; readonly command: Command; readonly event: Event } & Pressed)
+
+/** The choice or the form of an earlier answer, and who may use it. */
+export interface Pressed {
+  readonly turn: Turn
+  readonly who: 'owner' | 'lead' | 'crew'
+  readonly repeat: boolean
+}
 
 /** More of a command that does not exist is neither kept nor repeated. */
 const LONGEST_NAME = 60
@@ -33,14 +39,14 @@ export async function findTarget(registry: Registry, store: CrewStore, ask: Ask)
       const name = ask.command.slice(0, LONGEST_NAME)
       return { kind: 'unknown', name, because: say('desk.unknown-command', { name }) }
     }
-    return { kind: 'start', command, options: ask.options }
+    return { kind: 'start', command, options: ask.options, pressed: null }
   }
   const gone: Target = { kind: 'unknown', name: 'choice', because: say('desk.unknown-choice') }
   const token = readToken(ask.token)
   const turn = token === null ? undefined : await store.turns.get(token.turnId)
   if (token === null || turn === undefined) return gone
   const command = registry.get(turn.command)
-  if (command?.next === undefined) return gone
+  if (command === undefined) return gone
   if (token.choice === 'form') {
     const form = turn.reply.form
     if (form === null) return gone
@@ -55,14 +61,14 @@ export async function findTarget(registry: Registry, store: CrewStore, ask: Ask)
   }
   const choice = turn.reply.choices[token.choice - 1]
   if (choice === undefined || ask.kind === 'submit') return gone
-  return {
-    kind: 'next',
-    command,
-    turn,
-    event: { kind: 'press', step: choice.to.step, value: choice.to.value },
-    who: choice.who ?? 'owner',
-    repeat: choice.repeat ?? false,
+  const pressed: Pressed = { turn, who: choice.who ?? 'owner', repeat: choice.repeat ?? false }
+  const { to } = choice
+  if ('command' in to) {
+    const started = registry.get(to.command)
+    return started === undefined ? gone : { kind: 'start', command: started, options: to.options, pressed }
   }
+  const event: Event = { kind: 'press', step: to.step, value: to.value }
+  return { kind: 'next', command, event, ...pressed }
 }
 
 /** The command that a request is for, where it is for one. */

@@ -1,4 +1,4 @@
-import type { Reply } from '#src/conversation/reply.ts'
+import { type Reply, stepOf } from '#src/conversation/reply.ts'
 import type { RoomSession, Shown } from '#src/messengers/room/session.ts'
 import type { Habits } from './habits.ts'
 import type { PlannedMix } from './plan.ts'
@@ -30,7 +30,7 @@ export async function talkThrough(
     replies.push(shown.answered.reply)
   }
   const amount = shown.answered.reply
-  const pour = amount.choices.findIndex(({ to }) => to.step === 'poured')
+  const pour = amount.choices.findIndex((choice) => stepOf(choice)?.step === 'poured')
   if (pour < 0) return { replies, poured: false }
   await typed(session, `> ${pour + 1}`)
   return { replies, poured: true }
@@ -45,7 +45,9 @@ async function typed(session: RoomSession, line: string): Promise<Shown> {
 /** What the person types next; null when nothing is asked, or when it ends here. */
 function replyTo(reply: Reply, planned: PlannedMix, habits: Habits, random: Random): string | null {
   const press = (wanted: (value: Record<string, unknown>) => boolean) => {
-    const at = reply.choices.findIndex(({ to }) => wanted((to.value ?? {}) as Record<string, unknown>))
+    const at = reply.choices.findIndex((choice) =>
+      wanted((stepOf(choice)?.value ?? {}) as Record<string, unknown>),
+    )
     return at < 0 ? null : `> ${at + 1}`
   }
   switch (reply.title.say) {

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, onTestFinished, test } from 'vitest'
+import { stepOf } from '#src/conversation/reply.ts'
 import { plants } from '#src/plants.ts'
 import { openRoom, type Said, type Typing } from './open-room.ts'
 
@@ -20,7 +21,7 @@ async function press(typing: Typing, from: Said, label: string): Promise<Said> {
 }
 
 /** Steps that lead towards a product. */
-const stepsOf = ({ shown }: Said) => shown.answered.reply.choices.map(({ to }) => to.step)
+const stepsOf = ({ shown }: Said) => shown.answered.reply.choices.map((choice) => stepOf(choice)?.step)
 const leadsToMix = (said: Said) => stepsOf(said).some((step) => step === 'products' || step === 'mix')
 
 describe('one story: carpetgrass or the lawn’s own centipedegrass', () => {
@@ -200,9 +201,10 @@ describe('a walk', () => {
     expect(first.facts.question).toBe('seedhead')
     const others = await press(bex, first, 'Other shapes')
     const shapes = [first, others].flatMap(({ shown }) =>
-      shown.answered.reply.choices.flatMap(({ to }) =>
-        to.step === 'answer' ? ((to.value as { states?: string[] }).states ?? []) : [],
-      ),
+      shown.answered.reply.choices.flatMap((choice) => {
+        const to = stepOf(choice)
+        return to?.step === 'answer' ? ((to.value as { states?: string[] }).states ?? []) : []
+      }),
     )
     const all = plants()
       .characters.find(({ id }) => id === 'seedhead')

@@ -45,6 +45,24 @@ describe('who may', () => {
     expect((await desk.answer(press(question, 3, { by: lead }))).reply.outcome).toBe('answer')
   })
 
+  test('a choice that starts another command does so as if it had been typed, and closes its question', async () => {
+    const desk = await open()
+    const question = await desk.answer(run('pick'))
+    expect(await desk.answer(press(question, 6, { by: ben }))).toMatchObject(refusal('desk.not-yours'))
+    expect(await desk.answer(press(question, 6))).toMatchObject({
+      closed: true,
+      reply: { outcome: 'answer' },
+    })
+    await desk.answer(press(question, 6))
+    expect(await desk.written()).toEqual(['started'])
+  })
+
+  test('a choice that starts a command of leads is refused to others', async () => {
+    const desk = await open()
+    const question = await desk.answer(run('pick'))
+    expect(await desk.answer(press(question, 7))).toMatchObject(refusal('desk.lead-only'))
+  })
+
   test('a refused press leaves the choice to whom it belongs', async () => {
     const desk = await open()
     const question = await desk.answer(run('pick'))
@@ -74,7 +92,7 @@ describe('a token that was not given out', () => {
     's1',
     's1.1',
     's1.1.0',
-    's1.1.6',
+    's1.1.8',
     's1.1.99',
     's2.1.1',
     's1.zzzzzz.1',

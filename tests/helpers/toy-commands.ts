@@ -48,7 +48,10 @@ const equip = defineCommand({
   },
 })
 
-/** Choices: 1 once, 2 again and again, 3 for leads, 4 for anybody, 5 is a step that breaks. */
+/**
+ * Choices: 1 once, 2 again and again, 3 for leads, 4 for anybody, 5 is a step that breaks, 6 starts another command,
+ * 7 starts one of leads.
+ */
 export const pick = defineCommand({
   name: 'pick',
   may: 'crew',
@@ -64,6 +67,8 @@ export const pick = defineCommand({
           { ...choice('lead'), who: 'lead' },
           { ...choice('anybody'), who: 'crew' },
           choice('breaks'),
+          { label: asTyped('note'), to: { command: 'note', options: { text: 'started' } } },
+          { label: asTyped('leads'), to: { command: 'leads', options: {} }, repeat: true },
         ],
       }),
       state: { asked: 'kept' },

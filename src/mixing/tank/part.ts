@@ -1,5 +1,5 @@
 import { withSet } from '#src/conversation/ask-for.ts'
-import type { Choice } from '#src/conversation/reply.ts'
+import type { Choice, Step } from '#src/conversation/reply.ts'
 import type { Text } from '#src/conversation/text.ts'
 import type { Answer } from '#src/desk/command.ts'
 import type { Situation } from '#src/label/situation.ts'
@@ -43,13 +43,16 @@ export function askedFor(given: MixOptions, index: number, answer: Answer): Answ
   const choices = answer.reply.choices.map(
     (choice): Choice => ({
       ...choice,
-      to: { ...choice.to, value: setFor(given, index, choice.to.value ?? null) },
+      to:
+        'command' in choice.to
+          ? choice.to
+          : { ...choice.to, value: setFor(given, index, choice.to.value ?? null) },
     }),
   )
   return { ...answer, reply: { ...answer.reply, choices }, state: given }
 }
 
-type Json = NonNullable<Choice['to']['value']> | null
+type Json = NonNullable<Step['value']> | null
 
 function setFor(given: MixOptions, index: number, value: Json): Json {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return value

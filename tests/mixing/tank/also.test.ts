@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { reply } from '#src/conversation/reply.ts'
+import { reply, stepOf } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { readAlso, writeAlso } from '#src/mixing/tank/also.ts'
 import { askedFor, givenFor } from '#src/mixing/tank/part.ts'
@@ -61,7 +61,7 @@ describe('a question about one product', () => {
         choices: [to({ rate: '3 pt/acre', line: 'spring' }), to({ product: 'Bee' }), to({ dormant: true })],
       }),
     })
-    expect(asked.reply.choices.map((one) => one.to.value)).toEqual([
+    expect(asked.reply.choices.map((one) => stepOf(one)?.value)).toEqual([
       { also: 'B #spring @ 3 pt/acre; C @ 1 pt/acre' },
       { also: 'Bee; C @ 1 pt/acre' },
       { dormant: true },
