@@ -10,6 +10,7 @@ const PURE: Readonly<Record<string, readonly string[]>> = {
   quantity: [],
   calculator: ['quantity'],
   weather: ['quantity', 'calculator', 'conversation'],
+  when: ['quantity', 'label', 'conversation'],
   label: ['quantity', 'calculator', 'conversation'],
   key: [],
   efficacy: ['quantity', 'calculator', 'label', 'conversation'],
