@@ -5,6 +5,7 @@ import calibrate from './calibrate.ts'
 import card from './card.ts'
 import conditions from './conditions.ts'
 import degrees from './degrees.ts'
+import dilute from './dilute.ts'
 import emergency from './emergency.ts'
 import jar from './jar.ts'
 import key from './key.ts'
@@ -30,6 +31,7 @@ import sprayerAdd from './sprayer-add.ts'
 import sprayerCleaned from './sprayer-cleaned.ts'
 import sprayerRetire from './sprayer-retire.ts'
 import sprayerShow from './sprayer-show.ts'
+import water from './water.ts'
 
 /** Every command, in the order in which people see them. A test compares this list with the folder. */
 export const commands: readonly Command[] = [
@@ -37,6 +39,8 @@ export const commands: readonly Command[] = [
   mix,
   jar,
   rate,
+  dilute,
+  water,
   calibrate,
   area,
   conditions,

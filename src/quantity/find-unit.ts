@@ -5,7 +5,8 @@ import type { Dimension, UnitId } from './units.ts'
 import { dimensionOf, isUnitId, unitIds } from './units.ts'
 
 /** Words between an amount and what it is spread over. */
-export const PER = /\s*\/\s*|\s+(?:per|por cada|por|cada|every|for every|for each)\s+/i
+export const PER =
+  /\s*\/\s*|\s+(?:per|por cada|por|cada|every|for every|for each|covers?|treats?|cubren?|tratan?|rinden? para|alcanzan? para)\s+/i
 
 const byAlias = new Map<string, UnitId>()
 for (const id of unitIds) for (const alias of ALIASES[id] ?? []) byAlias.set(alias, id)

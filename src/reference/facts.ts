@@ -80,8 +80,38 @@ export const notes: Readonly<Record<string, CommandNote>> = {
     examples: [
       '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"',
       '/rate amount:"0.75 lb ai/acre" strength:"6.7 lb ai/gal" to:"pt/acre"',
+      '/rate amount:"3 lb/acre" band:"10 in" row:"30 in"',
+      '/rate amount:"1 gal covers 4 acres" to:"fl oz/1000 ft2"',
+      '/rate output:"25 gal/acre"',
     ],
-    facts: [fact('converted', 'the rate in the unit wanted')],
+    facts: [
+      fact('converted', 'the rate in the unit wanted'),
+      fact('per_field', 'of bands: the rate over the whole ground'),
+      fact('sprayed', 'of bands: share of the ground that is sprayed'),
+      fact('gallon_covers', 'ground that one gallon of the mix covers'),
+      fact('gallon_covers_acres', 'the same in acres'),
+    ],
+  },
+  dilute: {
+    examples: [
+      '/dilute amount:"100 gal" wanted:"1 %" strength:"4 lb ai/gal"',
+      '/dilute amount:"10 gal" wanted:"0.5 %" strength:"50 % ai" form:powder',
+      '/dilute amount:"100 gal" wanted:"5 ppm"',
+      '/dilute amount:"100 gal" added:"2 lb"',
+    ],
+    facts: [
+      fact('concentrate', 'product to add; of ppm without a strength, active ingredient'),
+      fact('carrier', 'water or dry carrier, where both add up to the spray'),
+      fact('ppm', 'what the amount added makes'),
+    ],
+  },
+  water: {
+    examples: ['/water amount:"100 gal"', '/water calcium:300 magnesium:50 amount:"100 gal"'],
+    facts: [
+      fact('water_weight', 'weight of the water'),
+      fact('sulfate', 'ammonium sulfate per 100 gallons'),
+      fact('sulfate_total', 'the same for the amount of water'),
+    ],
   },
   card: {
     examples: [

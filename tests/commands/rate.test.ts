@@ -46,6 +46,7 @@ describe('/rate', () => {
       = output:"2 gal/1000 ft2"
           answer: 1.742 lb/acre
           2 lb/100 gal is the same as 1.742 lb/acre.
+          1 gal covers 500 ft² (0.01148 acres)
       "
     `)
   })
@@ -72,9 +73,44 @@ describe('/rate', () => {
           refusal: Cannot convert that
           to: “elephants” does not say per what. Write it like 3 pt/acre, 1 gal/1000 ft2 or 2 lb/100 gal.
       /rate amount:"3 pt/acre"
-          refusal: Cannot do that yet
-          “to” is needed.
+          question: In which unit?
+          = to
       "
     `)
+  })
+
+  test('on bands less goes on the ground, and as much in the band', async () => {
+    // University of Minnesota Extension: 3 lb an acre in 10 in bands on 30 in rows is 1 lb per crop acre.
+    const said = await (await openRoom()).as('bex')('/rate amount:"3 lb/acre" band:"10 in" row:30')
+    expect(said.title).toBe('1 lb/acre of the whole ground')
+    expect(said.lines.join('\n')).toContain('Inside the band it stays 3 lb/acre')
+    expect(said.facts.per_field).toBe('1 lb/acre')
+  })
+
+  test('a band without its spacing is asked for it, a wider band than that is none', async () => {
+    const bex = (await openRoom()).as('bex')
+    expect((await bex('/rate amount:"3 lb/acre" band:"10 in"', '= row:"30 in"')).facts.per_field).toBe(
+      '1 lb/acre',
+    )
+    expect((await bex('/rate amount:"3 lb/acre" band:"40 in" row:"30 in"')).outcome).toBe('refusal')
+    expect((await bex('/rate amount:"2 % v/v" band:"10 in" row:"30 in"')).outcome).toBe('refusal')
+  })
+
+  test('a gallon covers what the output leaves it', async () => {
+    const said = await (await openRoom()).as('bex')('/rate output:"25 gal/acre"')
+    expect(said.title).toBe('1 gal covers 1,742 ft² (0.04 acres)')
+  })
+
+  test('a label that says what a gallon covers gives a rate', async () => {
+    const bex = (await openRoom()).as('bex')
+    expect((await bex('/rate amount:"1 gal covers 4 acres"')).title).toBe('0.25 gal/acre')
+    expect((await bex('/rate amount:"1 gal cubre 4 acres" to:"qt/acre"')).title).toBe('1 qt/acre')
+  })
+
+  test('without a rate or a unit, they are asked', async () => {
+    const bex = (await openRoom()).as('bex')
+    expect((await bex('/rate', '= amount:"3 pt/acre"', '= to:"gal/acre"')).facts.converted).toBe(
+      '0.375 gal/acre',
+    )
   })
 })
