@@ -17,9 +17,11 @@ import labelRevise from './label-revise.ts'
 import labelShow from './label-show.ts'
 import last from './last.ts'
 import mix from './mix.ts'
+import notices from './notices.ts'
 import rate from './rate.ts'
 import setupCrew from './setup-crew.ts'
 import setupMe from './setup-me.ts'
+import setupNotices from './setup-notices.ts'
 import setupPerson from './setup-person.ts'
 import setupTool from './setup-tool.ts'
 import siteAdd from './site-add.ts'
@@ -47,6 +49,7 @@ export const commands: readonly Command[] = [
   degrees,
   key,
   card,
+  notices,
   last,
   answers,
   siteShow,
@@ -68,4 +71,5 @@ export const commands: readonly Command[] = [
   setupCrew,
   setupTool,
   setupPerson,
+  setupNotices,
 ]

@@ -3,9 +3,10 @@ import { addFromFile } from '#src/book/add-file.ts'
 import { productForm, rateForm, safetyForm } from '#src/book/entry-forms.ts'
 import { finishEntry } from '#src/book/finish-entry.ts'
 import { type ReadPart, readProduct, readRateLine, readSafety } from '#src/book/read-forms.ts'
+import { readWaits, waitsForm } from '#src/book/waits.ts'
 import { StoredFile } from '#src/conversation/ask.ts'
-import { type Form, reply } from '#src/conversation/reply.ts'
-import { say } from '#src/conversation/text.ts'
+import { type Form, type Reply, reply } from '#src/conversation/reply.ts'
+import { say, type Text } from '#src/conversation/text.ts'
 import { type Answer, defineCommand, type Event, type Tools } from '#src/desk/command.ts'
 
 const Draft = z.strictObject({
@@ -28,12 +29,15 @@ export default defineCommand({
   },
   async next(draft, event, tools) {
     if (event.kind === 'press')
-      return event.step === 'more'
-        ? ask(rateForm(), say('book.add.next-line'), draft)
-        : ask(safetyForm(), say('book.add.last'), draft)
+      return PRESSED[event.step]?.(draft) ?? ask(safetyForm(), say('book.add.last'), draft)
     return STEPS[event.step]?.(draft, event, tools) ?? ask(productForm(), say('book.add.first'), draft)
   },
 })
+
+const PRESSED: Readonly<Record<string, (draft: Draft) => Answer>> = {
+  more: (draft) => ask(rateForm(), say('book.add.next-line'), draft),
+  waits: (draft) => ask(waitsForm(null), say('book.add.waits'), draft),
+}
 
 type Submit = Event & { readonly kind: 'submit' }
 
@@ -59,6 +63,11 @@ const STEPS: Readonly<
           limits: { ...draft.limits, ...json(limits) },
         }),
     ),
+  waits: (draft, { fields }) => {
+    const read = readWaits(fields)
+    if (read.ok) return askMore({ ...draft, limits: { ...draft.limits, ...json(read.limits) } })
+    return { reply: notYet(read.problems, waitsForm(null, fields)), state: draft }
+  },
   safety: (draft, { fields }, tools) =>
     taken(readSafety(fields, tools.today), safetyForm(fields), draft, (part) =>
       finishEntry({ ...draft.product, ...part, rateLines: draft.lines, limits: draft.limits }, draft, tools),
@@ -74,14 +83,11 @@ function taken(
   go: (part: Readonly<Record<string, unknown>>) => Answer | Promise<Answer>,
 ): Answer | Promise<Answer> {
   if (read.ok) return go(read.part)
-  return {
-    reply: reply('question', say('common.not-yet'), {
-      lines: [...read.problems],
-      form: again,
-      audience: 'person',
-    }),
-    state: draft,
-  }
+  return { reply: notYet(read.problems, again), state: draft }
+}
+
+function notYet(problems: readonly Text[], again: Form): Reply {
+  return reply('question', say('common.not-yet'), { lines: [...problems], form: again, audience: 'person' })
 }
 
 function ask(form: Form, title: ReturnType<typeof say>, draft: Draft): Answer {
@@ -98,6 +104,7 @@ function askMore(draft: Draft): Answer {
       choices: [
         { label: say('book.add.another'), to: { step: 'more' } },
         { label: say('book.add.enough'), to: { step: 'enough' }, look: 'main' },
+        { label: say('book.add.what-waits'), to: { step: 'waits' } },
       ],
     }),
     state: draft,

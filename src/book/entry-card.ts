@@ -1,6 +1,7 @@
 import { type Reply, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
+import { waitLines } from './waits.ts'
 
 /** An entry of the label book as the crew reads it: rates and limits in the label's own figures. */
 export function entryCard(entry: LabelEntry, title: Text, more: readonly Text[] = []): Reply {
@@ -39,6 +40,7 @@ export function entryCard(entry: LabelEntry, title: Text, more: readonly Text[] 
       ...(limits.minimumOutput === undefined
         ? []
         : [say('book.card.output', { output: limits.minimumOutput.output })]),
+      ...waitLines(limits),
     ],
     facts: [{ name: 'product', value: entry.name }],
     audience: 'person',

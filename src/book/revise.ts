@@ -6,10 +6,12 @@ import { readEntry } from '#src/label/book.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import type { RateLine } from '#src/label/rate-line.ts'
 import { sayProblem } from '#src/label/words.ts'
+import { canonicalJson } from '#src/record/canonical.ts'
 import { readDay } from '#src/site/read-day.ts'
 import type { BookEntry } from '#src/store/labels.ts'
 import { keptCard, knownTaxa } from './finish-entry.ts'
 import { readSpan } from './read-forms.ts'
+import { readWaits, waitLimits, waitsForm } from './waits.ts'
 
 type Fields = Readonly<Record<string, FieldValue>>
 
@@ -57,6 +59,64 @@ function spanStart(low: string): string {
   return /^[\d.,/ ]+/.exec(low)?.[0].trim() ?? low
 }
 
+/** Keeps what has to wait after a treatment as a new revision; the rates stay as they are. */
+export async function waitsRevised(
+  given: object,
+  known: BookEntry,
+  fields: Fields,
+  tools: Tools,
+): Promise<Answer> {
+  const body = known.live?.body
+  if (body === undefined) return { reply: reply('refusal', say('book.retype.gone'), { audience: 'person' }) }
+  const label = readLabel(fields, tools)
+  const waits = readWaits(fields)
+  const others = Object.entries(body.limits).filter(([name]) => !waitLimits.some((wait) => wait === name))
+  const entry = readEntry(
+    {
+      ...body,
+      label: label.label,
+      limits: { ...Object.fromEntries(others), ...(waits.ok ? pagesKept(body, waits.limits) : {}) },
+    },
+    knownTaxa(),
+  )
+  const problems = [...label.problems, ...(waits.ok ? [] : waits.problems)]
+  if (!entry.ok || problems.length > 0)
+    return {
+      reply: reply('question', say('common.not-yet'), {
+        lines: [...problems, ...(entry.ok ? [] : entry.error.map(sayProblem))],
+        form: { ...waitsForm(body, fields), open: say('common.correct-it') },
+        audience: 'person',
+      }),
+      state: given,
+    }
+  return { reply: await keptCard(entry.value, tools) }
+}
+
+/** What stands as it stood keeps the label's words and page. */
+function pagesKept({ limits }: LabelEntry, read: Readonly<Record<string, unknown>>): Record<string, unknown> {
+  const figures = (limit: unknown) => {
+    const { line: _line, page: _page, ...rest } = (limit ?? {}) as Record<string, unknown>
+    return canonicalJson(rest)
+  }
+  const before: Readonly<Record<string, unknown>> = limits
+  return Object.fromEntries(
+    Object.entries(read).map(([name, limit]) => [
+      name,
+      figures(before[name]) === figures(limit) ? before[name] : limit,
+    ]),
+  )
+}
+
+function readLabel(fields: Fields, tools: Tools) {
+  const label = /^(.*?)[\s,]+(\S+)$/.exec(textOf(fields, 'label'))
+  const date = readDay(label?.[2] ?? '', tools.today)
+  const problems: Text[] =
+    label?.[1] === undefined || date === null
+      ? [say('book.problem.label', { text: textOf(fields, 'label') })]
+      : []
+  return { label: { version: label?.[1] ?? '', date: date ?? tools.today }, problems }
+}
+
 /** Keeps the changed entry as a new revision, or says what does not fit and shows the form again. */
 export async function revised(
   given: { readonly line?: string | undefined },
@@ -68,16 +128,11 @@ export async function revised(
   const line = body?.rateLines.find(({ id }) => id === given.line)
   if (body === undefined || line === undefined)
     return { reply: reply('refusal', say('book.retype.gone'), { audience: 'person' }) }
-  const label = /^(.*?)[\s,]+(\S+)$/.exec(textOf(fields, 'label'))
-  const date = readDay(label?.[2] ?? '', tools.today)
-  const problems: Text[] =
-    label?.[1] === undefined || date === null
-      ? [say('book.problem.label', { text: textOf(fields, 'label') })]
-      : []
+  const { label, problems } = readLabel(fields, tools)
   const entry = readEntry(
     {
       ...body,
-      label: { version: label?.[1] ?? '', date: date ?? tools.today },
+      label,
       rateLines: body.rateLines.map((one) =>
         one.id === line.id
           ? {

@@ -73,6 +73,11 @@ export interface Command {
   readonly stateVersion: number
   start(options: never, tools: Tools): Promise<Answer>
   next?(state: never, event: Event, tools: Tools): Promise<Answer>
+  /**
+   * What a planned message of this command says on the day on which it leaves; null when it is not wanted any more.
+   * Without it the message is what was planned. The tools are those of the person that it goes to.
+   */
+  leaving?(planned: Reply, tools: Tools): Promise<Reply | null>
 }
 
 /** How an option is filled in: what completes it while typing, and whether it takes a file or a role of the server. */
@@ -96,6 +101,7 @@ interface Definition<Options extends z.ZodObject, State> {
   readonly state?: z.ZodType<State>
   start(options: z.infer<Options>, tools: Tools): Promise<Answer>
   next?(state: State, event: Event, tools: Tools): Promise<Answer>
+  leaving?(planned: Reply, tools: Tools): Promise<Reply | null>
 }
 
 /** Declares a command: its options' types reach `start`, its state's type reaches `next`. */

@@ -89,6 +89,16 @@ export const Watering = z.strictObject({
   hours: z.number().min(0).max(240).exactOptional(),
   ...printed,
 })
+/** How long people and pets stay off treated ground: so many hours, until it has dried, or the later of both. */
+export const KeepOff = z
+  .strictObject({
+    hours: z.number().min(0).max(720).exactOptional(),
+    untilDry: z.literal(true).exactOptional(),
+    ...printed,
+  })
+  .refine(({ hours, untilDry }) => hours !== undefined || untilDry === true, 'needs hours or untilDry')
+/** Days from a treatment until seed or sod may go onto the ground. */
+export const PlantingWait = z.strictObject({ days: WholeDays, ...printed })
 /** What new turf needs before its first treatment: days, mowings, or both. */
 export const NewTurfWait = z.strictObject({
   days: WholeDays.exactOptional(),
@@ -118,6 +128,9 @@ export const Limits = z.strictObject({
   rainFree: RainFree.exactOptional(),
   mowing: Mowing.exactOptional(),
   watering: Watering.exactOptional(),
+  keepOff: KeepOff.exactOptional(),
+  seedAfter: PlantingWait.exactOptional(),
+  sodAfter: PlantingWait.exactOptional(),
   newSeed: NewTurfWait.exactOptional(),
   newSod: NewTurfWait.exactOptional(),
   waterBuffer: WaterBuffer.exactOptional(),

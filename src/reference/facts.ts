@@ -131,6 +131,17 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('full_N', 'the same in a full tank'),
     ],
   },
+  notices: {
+    examples: ['/notices', '/notices site:"Plimmet Street House"'],
+    facts: [
+      fact('count', 'things that hold now'),
+      fact('record', 'of a message: number of the record that it comes from'),
+      fact('notice', 'of a message: what is over or to be done'),
+      fact('due', 'of a message: when it is over or by when it is to be done'),
+      fact('until_NOTICE', 'of the first message: when that one is over'),
+      fact('done_at', 'of a task that was marked: when'),
+    ],
+  },
   last: { examples: ['/last', '/last number:3'], facts: [] },
   answers: { examples: ['/answers', '/answers command:mix day:today'], facts: [] },
   'site show': {
@@ -161,7 +172,10 @@ export const notes: Readonly<Record<string, CommandNote>> = {
   'label list': { examples: ['/label list'], facts: [] },
   'label add': { examples: ['/label add'], facts: [fact('product', 'name')] },
   'label revise': {
-    examples: ['/label revise product:"Tarnbrask 75 WDG"'],
+    examples: [
+      '/label revise product:"Tarnbrask 75 WDG"',
+      '/label revise product:"Tarnbrask 75 WDG" what:waits',
+    ],
     facts: [fact('product', 'name')],
   },
   'label confirm': {
@@ -174,6 +188,10 @@ export const notes: Readonly<Record<string, CommandNote>> = {
   'setup tool': { examples: ['/setup tool name:"kitchen scale" kind:scale step:"1 g"'], facts: [] },
   'setup person': {
     examples: ['/setup person person:"Hob Stowbrimmer" role:lead license:DEMO-0009 expires:2027-06-30'],
+    facts: [],
+  },
+  'setup notices': {
+    examples: ['/setup notices mowing:"Hob Stowbrimmer" from:06:30 summary:07:00'],
     facts: [],
   },
   area: {

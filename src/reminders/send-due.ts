@@ -1,10 +1,13 @@
+import type { Reply } from '#src/conversation/reply.ts'
 import { dayIn } from '#src/desk/clock.ts'
-import type { Answered } from '#src/desk/desk.ts'
-import { crewStore } from '#src/store/crew-store.ts'
-import { getCrew } from '#src/store/crews.ts'
+import { type Answered, languageOf } from '#src/desk/desk.ts'
+import type { Registry } from '#src/desk/registry.ts'
+import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
+import { type Crew, getCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
 import { claimDue, type Delivery, markSent, postpone } from '#src/store/deliveries.ts'
 import type { Database } from '#src/store/open.ts'
-import { write } from '#src/store/transaction.ts'
+import type { Person } from '#src/store/people.ts'
+import { type Transaction, write } from '#src/store/transaction.ts'
 
 /** Where an unasked message goes: the messenger knows the person by this key. */
 export interface Address {
@@ -32,6 +35,8 @@ interface Sending {
   readonly database: Database
   readonly deliver: Deliver
   readonly nowMs: number
+  /** Commands by name: each says what its messages say on the day on which they leave. */
+  readonly registry?: Registry
   readonly chooseSafety: (reply: Answered['reply'], number: number) => readonly string[]
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
   /** Stops the loop between two messages. */
@@ -55,10 +60,10 @@ export async function sendDue(sending: Sending): Promise<number> {
 
 async function sendOne(sending: Sending, delivery: Delivery): Promise<boolean> {
   try {
-    const { address, answered } = await prepare(sending, delivery)
-    await sending.deliver(address, answered, delivery.nonce)
+    const ready = await prepare(sending, delivery)
+    if (ready !== null) await sending.deliver(ready.address, ready.answered, delivery.nonce)
     await write(sending.database, (db) => markSent(db, delivery.id, sending.nowMs))
-    return true
+    return ready !== null
   } catch (error) {
     sending.reportError(error, { delivery: delivery.id })
     if (error instanceof Unreachable)
@@ -71,7 +76,7 @@ async function sendOne(sending: Sending, delivery: Delivery): Promise<boolean> {
 async function prepare(
   sending: Sending,
   delivery: Delivery,
-): Promise<{ address: Address; answered: Answered }> {
+): Promise<{ address: Address; answered: Answered } | null> {
   return write(sending.database, async (db) => {
     await sending.database.words.lockCrew(db, delivery.crewId)
     const crew = await getCrew(db, delivery.crewId)
@@ -88,14 +93,19 @@ async function prepare(
       day: dayIn(crew.zone, sending.nowMs),
     })
     if (row !== undefined) {
-      const chosen = [...sending.chooseSafety(delivery.reply, row.number)]
-      const reply = { ...delivery.reply, safety: { ...delivery.reply.safety, chosen } }
+      const leaving = await leavingReply(sending, delivery, { db, crew, store, person, turn: row })
+      if (leaving === null) {
+        await store.turns.remove(row.id)
+        return null
+      }
+      const chosen = [...sending.chooseSafety(leaving, row.number)]
+      const reply = { ...leaving, safety: { ...leaving.safety, chosen } }
       await store.turns.finish(row.id, delivery.command, reply, null)
     }
     const turn = await store.turns.findByRequest(requestId)
     if (turn === undefined) throw new Error('Cannot find the turn just made')
     return {
-      address: { crewKey: crew.key, personKey: person.key, channelKey: person.lastChannelKey },
+      address: { crewKey: crew.key, personKey: person.key, channelKey: channelOf(turn.reply, crew, person) },
       answered: {
         reply: turn.reply,
         number: turn.number,
@@ -106,5 +116,40 @@ async function prepare(
         demo: crew.demo,
       },
     }
+  })
+}
+
+/** What is for the crew shows in the channel that it has chosen, else where this person was last heard. */
+function channelOf({ audience }: Reply, { settings }: Crew, person: Person): string | null {
+  return (audience === 'crew' ? settings.notices.channel : null) ?? person.lastChannelKey
+}
+
+interface Leaving {
+  readonly db: Transaction
+  readonly crew: Crew
+  readonly store: CrewStore
+  readonly person: Person
+  readonly turn: { readonly id: number; readonly number: number }
+}
+
+async function leavingReply(
+  { registry, nowMs }: Sending,
+  { command, reply }: Delivery,
+  { db, ...here }: Leaving,
+): Promise<Reply | null> {
+  const leaving = registry?.get(command)?.leaving
+  if (leaving === undefined) return reply
+  return leaving(reply, {
+    ...here,
+    isLead: here.person.leads,
+    nowMs,
+    today: dayIn(here.crew.zone, nowMs),
+    channelKey: here.person.lastChannelKey,
+    locale: languageOf(here.person.language ?? here.crew.language),
+    heard: null,
+    texts: new Map(),
+    canWrite: true,
+    updateCrew: (change) => updateCrew(db, here.crew.id, change),
+    namesChanged: () => raiseBookRevision(db, here.crew.id),
   })
 }

@@ -20,6 +20,7 @@ export function startSending(
         database: bot.database,
         deliver,
         nowMs: nowMs(),
+        registry: bot.registry,
         chooseSafety: bot.chooseSafety,
         reportError: bot.reportError,
         stopped: () => ended,

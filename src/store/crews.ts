@@ -9,6 +9,23 @@ const Tool = z.strictObject({
   upTo: z.strictObject({ value: z.string(), unit: z.string() }).exactOptional(),
 })
 
+const TimeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/)
+
+/** Who is told what has to wait after a job, and when unasked messages may come. */
+const NoticeSettings = z.strictObject({
+  /** Persons who mow and water; null for the crew's channel. */
+  mowing: z.int().nullable().default(null),
+  watering: z.int().nullable().default(null),
+  /** The channel for the crew; null for the one in which the job was logged. */
+  channel: z.string().nullable().default(null),
+  /** Outside these hours nobody is called for what can wait. Common practice, no source. */
+  from: TimeOfDay.default('07:00'),
+  to: TimeOfDay.default('19:00'),
+  /** When a lead gets the summary of the week, on Monday; null for never. */
+  summaryAt: TimeOfDay.nullable().default('07:30'),
+})
+export type NoticeSettings = z.infer<typeof NoticeSettings>
+
 /** How a crew works: its tools, and after how many days a measurement or a label is too old to trust. */
 export const CrewSettings = z.strictObject({
   tools: z.array(Tool).default([]),
@@ -21,6 +38,7 @@ export const CrewSettings = z.strictObject({
   labelConfirmDays: z.number().int().positive().default(365),
   labelNoteDaysBefore: z.number().int().nonnegative().default(30),
   labelHoldDaysAfter: z.number().int().nonnegative().default(60),
+  notices: NoticeSettings.prefault({}),
 })
 export type CrewSettings = z.infer<typeof CrewSettings>
 export type MeasuringTool = z.infer<typeof Tool>

@@ -17,6 +17,11 @@ export interface Delivery {
   readonly retried: boolean
 }
 
+/** A planned message as its sender finds it again. */
+export type PlannedDelivery = Pick<Delivery, 'nonce' | 'reply' | 'dueAtMs'> & {
+  readonly sentAtMs: number | null
+}
+
 export function deliveriesOf(db: Transaction, crewId: number) {
   return {
     async plan(
@@ -37,6 +42,30 @@ export function deliveriesOf(db: Transaction, crewId: number) {
           createdAtMs: atMs,
         })
         .onConflict((on) => on.columns(['crewId', 'nonce']).doNothing())
+        .execute()
+    },
+
+    /** Messages by their nonces, whether they have left or not. */
+    async list(nonces: readonly string[]): Promise<PlannedDelivery[]> {
+      if (nonces.length === 0) return []
+      const rows = await db
+        .selectFrom('deliveries')
+        .select(['nonce', 'reply', 'dueAtMs', 'sentAtMs'])
+        .where('crewId', '=', crewId)
+        .where('nonce', 'in', [...nonces])
+        .orderBy('id')
+        .execute()
+      return rows.map((row) => ({ ...row, reply: Reply.parse(JSON.parse(row.reply)) }))
+    },
+
+    /** Takes back messages that have not left yet. */
+    async withdraw(nonces: readonly string[]): Promise<void> {
+      if (nonces.length === 0) return
+      await db
+        .deleteFrom('deliveries')
+        .where('crewId', '=', crewId)
+        .where('nonce', 'in', [...nonces])
+        .where('sentAtMs', 'is', null)
         .execute()
     },
   }

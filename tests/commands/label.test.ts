@@ -38,6 +38,7 @@ describe('a new product', () => {
           question: One rate line so far. Another one?
           > 1 Another rate line
           > 2 No, go on
+          > 3 What has to wait after
       > 2
           question: Last: what to wear, and which label this is
           = mixing, spraying, keep_off, first_aid, label
@@ -177,6 +178,11 @@ describe('a changed rate', () => {
           Never on creeping bentgrass
           At most 2 oz wt/1000 ft2 a rolling year
           28 days between treatments
+          No mowing 2 days before
+          No mowing 2 days after
+          4 hours without rain
+          Keep people and pets off until it has dried.
+          No seed for 28 days
       "
     `)
     const { facts } = await room.as('bex')('/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can"')
@@ -261,6 +267,11 @@ describe('holding the book against its labels', () => {
           Never on creeping bentgrass
           At most 0.2 oz wt/1000 ft2 or 8.7 oz wt/acre a rolling year
           28 days between treatments
+          No mowing 2 days before
+          No mowing 2 days after
+          4 hours without rain
+          Keep people and pets off until it has dried.
+          No seed for 28 days
       "
     `)
   })

@@ -168,6 +168,8 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'holdLifts.find': (s, { id, other }) => s.holdLifts.find(id, other, 'x'),
   'deliveries.plan': (s, { id, words }) =>
     s.deliveries.plan({ personId: id, command: 'x', reply: answer, nonce: words, dueAtMs: 0 }, 0),
+  'deliveries.list': (s, { words }) => s.deliveries.list([words, 'nonce']),
+  'deliveries.withdraw': (s, { words }) => s.deliveries.withdraw([words, 'nonce']),
   'walks.create': (s, { id, other }) =>
     s.walks.create({ number: other, personId: id, status: 'asking', body: { ...walk, siteId: other } }, 0),
   'walks.update': (s, { id }) => s.walks.update(id, { status: 'left', body: walk }, NOON_MS),

@@ -89,6 +89,7 @@ export function openSession(parts: {
     const sent = await sendDue({
       database: bot.database,
       nowMs: clock.nowMs(),
+      registry: bot.registry,
       chooseSafety: bot.chooseSafety,
       reportError: bot.reportError,
       deliver: async (_address, answered) => {
