@@ -19,6 +19,8 @@ import last from './last.ts'
 import mix from './mix.ts'
 import notices from './notices.ts'
 import rate from './rate.ts'
+import recordShow from './record-show.ts'
+import records from './records.ts'
 import setupCrew from './setup-crew.ts'
 import setupMe from './setup-me.ts'
 import setupNotices from './setup-notices.ts'
@@ -52,6 +54,8 @@ export const commands: readonly Command[] = [
   notices,
   last,
   answers,
+  records,
+  recordShow,
   siteShow,
   siteList,
   siteAdd,

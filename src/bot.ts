@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import path from 'node:path'
 import type { Suggest, Suggestion } from './conversation/ask.ts'
-import type { Attachment, Reply } from './conversation/reply.ts'
+import type { Reply } from './conversation/reply.ts'
 import type { Command } from './desk/command.ts'
 import { type Desk, openDesk } from './desk/desk.ts'
 import { nameSources } from './desk/name-sources.ts'
@@ -10,7 +10,7 @@ import { openSuggestions } from './desk/suggest.ts'
 import { type FetchFile, takeFilesInto } from './desk/take-files.ts'
 import { keySuggestions } from './identify/suggest.ts'
 import { keyWords } from './identify/words.ts'
-import { type Drawn, drawer } from './messengers/draw.ts'
+import { type Draw, drawer } from './messengers/draw.ts'
 import { plantWords } from './plants.ts'
 import { type Blobs, blobsIn } from './store/blobs.ts'
 import type { Purpose } from './store/migrate.ts'
@@ -28,7 +28,7 @@ export interface Bot {
   readonly blobs: Blobs
   readonly suggest: (asked: Suggest) => Promise<readonly Suggestion[]>
   readonly chooseSafety: (reply: Reply, number: number) => readonly string[]
-  readonly draw: (file: Attachment, locale: string, zone: string) => Promise<Drawn>
+  readonly draw: Draw
   readonly reportError: ReportError
   close(): Promise<void>
 }
@@ -82,7 +82,7 @@ export async function openBot(parts: BotParts): Promise<Bot> {
     blobs,
     suggest: openSuggestions({ database, registry, sources: nameSources, custom: keySuggestions }),
     chooseSafety: choose,
-    draw: drawer({ words, blobs }),
+    draw: drawer({ words, blobs, database }),
     reportError: parts.reportError,
     close: () => database.close(),
   }

@@ -1,5 +1,10 @@
+import { copyFile, writeFile } from 'node:fs/promises'
+import { fileTypeFromBuffer } from 'file-type'
 import type { Attachment } from '#src/conversation/reply.ts'
+import type { Text } from '#src/conversation/text.ts'
+import type { PaperFile } from '#src/papers/draw-paper.ts'
 import type { Blobs } from '#src/store/blobs.ts'
+import type { Database } from '#src/store/open.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import { speak } from '#src/words/speak.ts'
 
@@ -7,25 +12,63 @@ import { speak } from '#src/words/speak.ts'
 export interface Drawn {
   readonly name: string
   readonly type: string
-  readonly bytes: Uint8Array
+  readonly size: number
+  /** What it holds, where one attachment became several files. */
+  readonly alt?: Text
+  read(): Promise<Uint8Array>
+  saveAs(place: string): Promise<void>
 }
 
-/** Turns a named picture, paper or kept file into bytes. */
-export function drawer(parts: { readonly words: Catalogue; readonly blobs: Blobs }) {
-  return async (file: Attachment, locale: string, zone: string): Promise<Drawn> => {
+export interface DrawOptions {
+  readonly locale: string
+  readonly zone: string
+  /** The largest file that the messenger takes; a paper above it becomes one file for each month. */
+  readonly mostBytes: number
+}
+
+/**
+ * Turns a named picture, paper or kept file into files; most are one. A file is there until the next one is asked for:
+ * papers lie on disk, and go from there.
+ */
+export type Draw = (file: Attachment, options: DrawOptions) => AsyncIterable<Drawn>
+
+export function drawer(parts: {
+  readonly words: Catalogue
+  readonly blobs: Blobs
+  readonly database: Database
+}): Draw {
+  return async function* draw(file, { locale, zone, mostBytes }) {
     const { from } = file
-    if ('blob' in from)
-      return { name: file.name, type: typeOf(file.name), bytes: await parts.blobs.read(from.blob) }
-    if ('picture' in from) {
+    if ('blob' in from) yield await keptFile(file.name, await parts.blobs.read(from.blob))
+    else if ('picture' in from) {
       const inWords = (text: Parameters<typeof speak>[1]) =>
         speak(parts.words, text, { locale, escape: (typed) => typed, zone })
       // Loaded when first needed: most answers have no picture.
       const { drawPicture } = await import('#src/pictures/draw-picture.ts')
       const { type, bytes } = await drawPicture(from.picture, from.data, { say: inWords, theme: 'light' })
-      return { name: file.name, type, bytes }
+      yield inMemory(file.name, type, bytes)
+    } else {
+      const { drawPaper } = await import('#src/papers/draw-paper.ts')
+      const { database, words } = parts
+      for await (const paper of drawPaper(from.paper, from.data, { database, words, mostBytes }))
+        yield onDisk(paper)
     }
-    throw new Error(`Cannot draw a paper called ${from.paper}`)
   }
+}
+
+/** A small file that needs no disk. */
+export function inMemory(name: string, type: string, bytes: Uint8Array): Drawn {
+  return {
+    name,
+    type,
+    size: bytes.byteLength,
+    read: async () => bytes,
+    saveAs: (place) => writeFile(place, bytes),
+  }
+}
+
+function onDisk({ name, type, size, alt, path, read }: PaperFile): Drawn {
+  return { name, type, size, alt, read, saveAs: (place) => copyFile(path, place) }
 }
 
 const TYPES: Readonly<Record<string, string>> = {
@@ -38,6 +81,10 @@ const TYPES: Readonly<Record<string, string>> = {
   json: 'application/json',
 }
 
-function typeOf(name: string): string {
-  return TYPES[name.split('.').at(-1)?.toLowerCase() ?? ''] ?? 'application/octet-stream'
+/** A kept file by the ending of its name; without one its content tells what it is. */
+async function keptFile(name: string, bytes: Uint8Array): Promise<Drawn> {
+  const named = TYPES[name.split('.').at(-1)?.toLowerCase() ?? '']
+  const sniffed = named === undefined ? await fileTypeFromBuffer(bytes) : undefined
+  if (sniffed !== undefined) return inMemory(`${name}.${sniffed.ext}`, sniffed.mime, bytes)
+  return inMemory(name, named ?? 'application/octet-stream', bytes)
 }

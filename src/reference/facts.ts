@@ -144,6 +144,28 @@ export const notes: Readonly<Record<string, CommandNote>> = {
   },
   last: { examples: ['/last', '/last number:3'], facts: [] },
   answers: { examples: ['/answers', '/answers command:mix day:today'], facts: [] },
+  records: {
+    examples: ['/records', '/records site:"Ospelwick School" from:2026-05-01 complete:no'],
+    facts: [
+      fact('record', 'number of the newest record that fits'),
+      fact('complete', 'whether it holds everything that its state asks'),
+      fact('within_label', '`yes`, `no`, or `unknown` when it was never held against the label'),
+      fact('missing', 'ids of what it lacks'),
+      fact('record_N', 'number of the second record and each further one'),
+      fact('complete_N', 'the same of it'),
+      fact('within_label_N', 'the same of it'),
+      fact('missing_N', 'the same of it'),
+    ],
+  },
+  'record show': {
+    examples: ['/record show number:R-1'],
+    facts: [
+      fact('record', 'its number'),
+      fact('complete', 'whether it holds everything that its state asks'),
+      fact('within_label', '`yes`, `no`, or `unknown` when it was never held against the label'),
+      fact('missing', 'ids of what it lacks'),
+    ],
+  },
   'site show': {
     examples: ['/site show site:"Plimmet Street House"'],
     facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],

@@ -1,4 +1,4 @@
-import type { SelectQueryBuilder } from 'kysely'
+import { type SelectQueryBuilder, sql } from 'kysely'
 import { z } from 'zod'
 import type { Json } from '#src/record/canonical.ts'
 import { canonicalJson } from '#src/record/canonical.ts'
@@ -32,11 +32,14 @@ export interface RecordRow {
 }
 
 export interface RecordFilter {
+  readonly number?: number | undefined
   readonly siteId?: number | undefined
   readonly personId?: number | undefined
   readonly product?: string | undefined
   readonly from?: string | undefined
   readonly to?: string | undefined
+  /** Only those whose day is not recorded. */
+  readonly noDay?: true | undefined
   readonly complete?: boolean | undefined
 }
 
@@ -89,6 +92,8 @@ const columnsOf = (standing: Standing) => ({
   treatments: JSON.stringify(standing.treatments),
   voidedAtMs: standing.voidedAtMs,
 })
+
+const MONTH = sql<string | null>`substr(${sql.ref('records.appliedOn')}, 1, 7)`
 
 const LINK = ['id', 'seq', 'kind', 'body', 'previous', 'hash'] as const
 interface LinkRow {
@@ -188,6 +193,24 @@ export function recordsOf(db: Transaction, crewId: number) {
       return withPersonal(await query.orderBy('seq').execute())
     },
 
+    /** The links of many records at once, by record number, each in its order; up to a link, as they stood then. */
+    async linksOfAll(recordNumbers: readonly number[], upToSeq?: number): Promise<Map<number, Link[]>> {
+      const found = new Map<number, Link[]>()
+      if (recordNumbers.length === 0) return found
+      let query = db
+        .selectFrom('chainLinks')
+        .select([...LINK, 'recordNumber'])
+        .where('crewId', '=', crewId)
+        .where('recordNumber', 'in', [...recordNumbers])
+      if (upToSeq !== undefined) query = query.where('seq', '<=', upToSeq)
+      const rows = await query.orderBy('seq').execute()
+      for (const [at, link] of (await withPersonal(rows)).entries()) {
+        const number = rows[at]?.recordNumber ?? 0
+        found.set(number, [...(found.get(number) ?? []), link])
+      }
+      return found
+    },
+
     /** Takes personal values out, of some paths or all; the chain still holds. Returns how many went. */
     async removePersonal(recordNumber: number, paths?: readonly string[]): Promise<number> {
       let query = db
@@ -247,20 +270,51 @@ export function recordsOf(db: Transaction, crewId: number) {
       return row === undefined ? undefined : read(row)
     },
 
-    /** By number, from the first after `after`. */
-    async list(filter: RecordFilter, page: { readonly after?: number; readonly limit: number }) {
-      const rows = await matching(all(), filter)
-        .where('number', '>', page.after ?? 0)
-        .orderBy('number')
-        .limit(page.limit)
-        .execute()
+    /** By number, from the first after `after`; those that were kept after number `upTo` are left out. */
+    async list(
+      filter: RecordFilter,
+      page: { readonly after?: number; readonly upTo?: number; readonly limit: number },
+    ) {
+      let query = matching(all(), filter).where('number', '>', page.after ?? 0)
+      if (page.upTo !== undefined) query = query.where('number', '<=', page.upTo)
+      const rows = await query.orderBy('number').limit(page.limit).execute()
       return rows.map(read)
     },
 
-    /** The newest first. */
-    async listNewest(filter: RecordFilter, limit: number): Promise<RecordRow[]> {
-      const rows = await matching(all(), filter).orderBy('number', 'desc').limit(limit).execute()
+    /** The newest first; with `before`, those that are older than a number. */
+    async listNewest(filter: RecordFilter, limit: number, before?: number): Promise<RecordRow[]> {
+      let query = matching(all(), filter)
+      if (before !== undefined) query = query.where('number', '<', before)
+      const rows = await query.orderBy('number', 'desc').limit(limit).execute()
       return rows.map(read)
+    },
+
+    /** How many there are by the month of their day, `YYYY-MM`, the oldest first; null where no day is recorded. */
+    async months(
+      filter: RecordFilter,
+      upTo: number,
+    ): Promise<{ readonly month: string | null; readonly count: number }[]> {
+      const counted = db
+        .selectFrom('records')
+        .select(({ fn }) => [MONTH.as('month'), fn.countAll<number>().as('count')])
+        .where('crewId', '=', crewId)
+        .where('number', '<=', upTo)
+      const rows = await matching(counted, filter).groupBy(MONTH).execute()
+      return rows
+        .map(({ month, count }) => ({ month, count: Number(count) }))
+        .sort((a, b) => (a.month ?? '').localeCompare(b.month ?? ''))
+    },
+
+    /** Names of all products that stand in records, also of those that the label book no longer has. */
+    async productNames(): Promise<string[]> {
+      const rows = await db
+        .selectFrom('recordProducts')
+        .select('name')
+        .distinct()
+        .where('crewId', '=', crewId)
+        .orderBy('name')
+        .execute()
+      return rows.map(({ name }) => name)
     },
 
     /** What standing records drew from a mix, and how many they are. */
@@ -288,6 +342,8 @@ export function recordsOf(db: Transaction, crewId: number) {
 
   function matching<O>(query: SelectQueryBuilder<Tables, 'records', O>, filter: RecordFilter) {
     let found = query
+    if (filter.number !== undefined) found = found.where('number', '=', filter.number)
+    if (filter.noDay === true) found = found.where('appliedOn', 'is', null)
     if (filter.siteId !== undefined) found = found.where('siteId', '=', filter.siteId)
     if (filter.personId !== undefined) found = found.where('personId', '=', filter.personId)
     if (filter.from !== undefined) found = found.where('appliedOn', '>=', filter.from)

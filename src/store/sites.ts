@@ -97,6 +97,17 @@ export function sitesOf(db: Transaction, crewId: number) {
       return (await sites().orderBy('name').execute()).map(readSite)
     },
 
+    /** With those that were retired: records go on naming them. */
+    async listEver(): Promise<Site[]> {
+      const rows = await db
+        .selectFrom('sites')
+        .select(['id', 'name', 'address', 'details'])
+        .where('crewId', '=', crewId)
+        .orderBy('name')
+        .execute()
+      return rows.map(readSite)
+    },
+
     async get(id: number): Promise<Site | undefined> {
       const row = await sites().where('id', '=', id).executeTakeFirst()
       return row === undefined ? undefined : readSite(row)

@@ -97,6 +97,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'files.list': (s, { id, words }) => s.files.list(words, id),
   'sites.create': (s) => s.sites.create(site, NOON_MS),
   'sites.list': (s) => s.sites.list(),
+  'sites.listEver': (s) => s.sites.listEver(),
   'sites.get': (s, { id }) => s.sites.get(id),
   'sites.update': (s, { id }) => s.sites.update(id, site),
   'sites.retire': (s, { id }) => s.sites.retire(id, NOON_MS),
@@ -196,6 +197,9 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
     s.records.append(linkOf(isWellFormed(words) ? words : 'x', await s.records.head()), id, 0),
   'records.pageLinks': (s) => s.records.pageLinks(0, 100),
   'records.linksOf': (s, { id }) => s.records.linksOf(id),
+  'records.linksOfAll': (s, { id, other }) => s.records.linksOfAll([id, other]),
+  'records.months': (s, { id }) => s.records.months({ siteId: id }, 100),
+  'records.productNames': (s) => s.records.productNames(),
   'records.removePersonal': (s, { id }) => s.records.removePersonal(id),
   'records.nextNumber': (s) => s.records.nextNumber(),
   'records.create': (s, { id, other }) =>

@@ -1,5 +1,6 @@
-import type { Attachment } from '#src/conversation/reply.ts'
+import type { Text } from '#src/conversation/text.ts'
 import type { Answered } from '#src/desk/desk.ts'
+import type { Draw } from '#src/messengers/draw.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import { speak } from '#src/words/speak.ts'
 import { cutText } from './cut.ts'
@@ -14,13 +15,6 @@ export interface ReadyFile {
   readonly bytes: Uint8Array
   readonly alt: string
 }
-
-/** Draws what an answer names as data, in a language and a time zone. */
-export type Draw = (
-  file: Attachment,
-  locale: string,
-  zone: string,
-) => Promise<{ readonly name: string; readonly type: string; readonly bytes: Uint8Array }>
 
 export interface Drawing {
   readonly draw: Draw
@@ -42,18 +36,27 @@ export async function drawFiles(
   const files: ReadyFile[] = []
   const missing: string[] = []
   let left = MOST_BYTES_TOGETHER
-  for (const [at, attachment] of answered.reply.files.entries()) {
-    const alt = oneLine(speak(words, attachment.alt, { locale, escape: (typed) => typed }))
+  const altOf = (text: Text) => oneLine(speak(words, text, { locale, escape: (typed) => typed }))
+  for (const attachment of answered.reply.files) {
+    const whole = altOf(attachment.alt)
+    let drawing: { readonly alt: string; readonly name: string } = { alt: whole, name: attachment.name }
     try {
-      if (files.length === MESSAGE.files) throw new Error('More files than one message holds')
-      const drawn = await draw(attachment, locale, answered.zone)
-      const bytes = drawn.bytes.byteLength
-      if (bytes > Math.min(mostBytes, left)) throw new Error(`${bytes} bytes are more than may be sent`)
-      left -= bytes
-      files.push({ ...drawn, name: fileName(drawn.name, at), alt: cutText(alt, MESSAGE.altText) || '…' })
+      for await (const drawn of draw(attachment, { locale, zone: answered.zone, mostBytes })) {
+        const alt = drawn.alt === undefined ? whole : altOf(drawn.alt)
+        drawing = { alt, name: drawn.name }
+        if (files.length === MESSAGE.files || drawn.size > Math.min(mostBytes, left)) {
+          log.error({ file: drawn.name, size: drawn.size }, 'a file of an answer is more than may be sent')
+          missing.push(alt || drawn.name)
+          continue
+        }
+        left -= drawn.size
+        const { type } = drawn
+        const name = fileName(drawn.name, files.length)
+        files.push({ name, type, bytes: await drawn.read(), alt: cutText(alt, MESSAGE.altText) || '…' })
+      }
     } catch (error) {
-      log.error({ error, file: attachment.name }, 'a file of an answer could not be sent')
-      missing.push(alt || attachment.name)
+      log.error({ error, file: drawing.name }, 'a file of an answer could not be sent')
+      missing.push(drawing.alt || drawing.name)
     }
   }
   return { files, missing }

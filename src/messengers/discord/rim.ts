@@ -2,10 +2,10 @@ import type { REST } from 'discord.js'
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
 import type { Desk } from '#src/desk/desk.ts'
 import type { Registry } from '#src/desk/registry.ts'
+import type { Draw } from '#src/messengers/draw.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import type { CrewFinder } from './crews.ts'
 import type { Log } from './log.ts'
-import type { Draw } from './pictures.ts'
 
 /** Everything that answering an interaction takes. */
 export interface Rim {

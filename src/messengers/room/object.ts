@@ -1,4 +1,4 @@
-import { mkdir, writeFile } from 'node:fs/promises'
+import { mkdir } from 'node:fs/promises'
 import path from 'node:path'
 import type { Bot } from '#src/bot.ts'
 import type { Shown } from './session.ts'
@@ -61,17 +61,20 @@ async function filesOf(
 ): Promise<RoomObject['files']> {
   const files = await Promise.all(
     reply.files.map(async (file) => {
+      const saved: RoomObject['files'][number][] = []
       try {
-        const drawn = await bot.draw(file, locale, zone)
-        const place = path.join(folder, `${number ?? 0}-${file.name}`)
-        await mkdir(folder, { recursive: true })
-        await writeFile(place, drawn.bytes)
-        return { name: drawn.name, type: drawn.type, bytes: drawn.bytes.byteLength, path: place }
+        // The room has no largest file: what is written here leaves no machine.
+        for await (const drawn of bot.draw(file, { locale, zone, mostBytes: Number.POSITIVE_INFINITY })) {
+          const place = path.join(folder, `${number ?? 0}-${drawn.name}`)
+          await mkdir(folder, { recursive: true })
+          await drawn.saveAs(place)
+          saved.push({ name: drawn.name, type: drawn.type, bytes: drawn.size, path: place })
+        }
       } catch (error) {
         bot.reportError(error, { number, file: file.name })
-        return null
       }
+      return saved
     }),
   )
-  return files.filter((file) => file !== null)
+  return files.flat()
 }

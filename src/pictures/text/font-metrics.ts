@@ -2,6 +2,8 @@
 export interface FontMetrics {
   readonly unitsPerEm: number
   readonly advance: (codePoint: number) => number
+  /** Whether the typeface has a sign for it; else an empty box stands there. */
+  readonly has: (codePoint: number) => boolean
 }
 
 /**
@@ -16,6 +18,7 @@ export function readFont(file: Buffer): FontMetrics {
   const glyphOf = readCharacterMap(file, table('cmap'))
   return {
     unitsPerEm,
+    has: (codePoint) => glyphOf(codePoint) !== 0,
     advance: (codePoint) => file.readUInt16BE(hmtx + 4 * Math.min(glyphOf(codePoint), widths - 1)),
   }
 }

@@ -33,3 +33,8 @@ export function textWidth(text: string, size: number, weight: FontWeight = 'plai
   for (const character of text) units += font.advance(character.codePointAt(0) ?? 0)
   return (units * size) / font.unitsPerEm
 }
+
+/** Whether the typeface can show this character. */
+export function hasGlyph(character: string): boolean {
+  return metrics('plain').has(character.codePointAt(0) ?? 0)
+}

@@ -1,5 +1,6 @@
 import { InteractionResponseType as Kind } from 'discord.js'
 import { expect, test } from 'vitest'
+import { drawsNothing } from './draws.ts'
 import { startRig } from './rig.ts'
 import { buttonIn, buttonsOf, isPrivate, menuOf, textOf } from './seen.ts'
 
@@ -132,9 +133,7 @@ test('a picture follows the first response, with its alt text', async () => {
 test('a picture that cannot be drawn is named, and the answer stands', async () => {
   const { platform, lines } = await startRig({
     adapter: {
-      draw: async () => {
-        throw new Error('no ink')
-      },
+      draw: drawsNothing('no ink'),
     },
   })
   const fired = platform.slash({ name: 'chart', ...crew })

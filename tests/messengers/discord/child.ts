@@ -4,6 +4,7 @@ import { endWithSignals } from '#src/messengers/discord/signals.ts'
 import { startDiscord } from '#src/messengers/discord/start.ts'
 import { openDatabase } from '#src/store/open.ts'
 import { toyDesk, words } from './desk.ts'
+import { drawsOne } from './draws.ts'
 import { toyRegistry } from './toys.ts'
 
 const { DISCORD_API: api = '', DISCORD_TOKEN: token = '' } = process.env
@@ -18,10 +19,10 @@ const discord = await startDiscord({
   words,
   suggest: async () => [],
   crewsOf: async () => [],
-  draw: async (file) => {
+  draw: drawsOne(async () => {
     await new Promise((done) => setTimeout(done, 300))
-    return { name: file.name, type: 'image/png', bytes: new Uint8Array([1, 2, 3]) }
-  },
+    return new Uint8Array([1, 2, 3])
+  }),
   log,
 })
 endWithSignals(discord, log, () => database.close())

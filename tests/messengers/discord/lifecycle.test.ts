@@ -1,5 +1,6 @@
 import { expect, test, vi } from 'vitest'
 import { startDiscord, TokenRefused } from '#src/messengers/discord/start.ts'
+import { drawsNothing, drawsOne } from './draws.ts'
 import { startRig, words } from './rig.ts'
 import { textOf } from './seen.ts'
 import { toyRegistry } from './toys.ts'
@@ -84,7 +85,7 @@ test('a token that the platform does not know stops the start', async () => {
     words,
     suggest: async () => [],
     crewsOf: async () => [],
-    draw: async () => Promise.reject(new Error('not asked')),
+    draw: drawsNothing('not asked'),
     log,
   })
   await expect(wrong).rejects.toThrow(TokenRefused)
@@ -97,10 +98,10 @@ test('a shutdown finishes what is in flight and tells newcomers to come again', 
   })
   const { platform, discord, turns } = await startRig({
     adapter: {
-      draw: async (file) => {
+      draw: drawsOne(async () => {
         await gate
-        return { name: file.name, type: 'image/png', bytes: new Uint8Array([1]) }
-      },
+        return new Uint8Array([1])
+      }),
     },
   })
   const slow = platform.slash({ name: 'paper', ...crew })
@@ -116,7 +117,9 @@ test('a shutdown finishes what is in flight and tells newcomers to come again', 
 })
 
 test('a shutdown does not wait for ever', async () => {
-  const { platform, discord, lines } = await startRig({ adapter: { draw: () => new Promise(() => {}) } })
+  const { platform, discord, lines } = await startRig({
+    adapter: { draw: drawsOne(() => new Promise(() => {})) },
+  })
   await platform.slash({ name: 'paper', ...crew }).firstResponse()
   const before = Date.now()
   await discord.stop(1800)

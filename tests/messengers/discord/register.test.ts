@@ -6,6 +6,7 @@ import { type Command, defineCommand } from '#src/desk/command.ts'
 import { registryOf } from '#src/desk/registry.ts'
 import { defineAll, RegistrationError } from '#src/messengers/discord/definitions.ts'
 import { OptionError } from '#src/messengers/discord/options.ts'
+import { drawsNothing } from './draws.ts'
 import { startRig, words } from './rig.ts'
 import { toyRegistry } from './toys.ts'
 
@@ -42,7 +43,7 @@ test('a change is registered at the next start', async () => {
     words,
     suggest: async () => [],
     crewsOf: async () => [],
-    draw: async () => Promise.reject(new Error('not asked')),
+    draw: drawsNothing('not asked'),
     log,
   })
   await changed.stop()

@@ -12,6 +12,7 @@ import {
   startDiscord as startStandIn,
 } from '#tests/discord-loopback/index.ts'
 import { toyDesk, words } from './desk.ts'
+import { drawsOne } from './draws.ts'
 import { toyRegistry } from './toys.ts'
 
 export { words }
@@ -60,7 +61,7 @@ export async function startRig({ world = {}, adapter = {}, suggest }: RigOptions
       words,
       suggest: suggest ?? (async () => []),
       crewsOf: async () => [],
-      draw: async (file) => ({ name: file.name, type: typeOf(file.name), bytes: PNG }),
+      draw: drawsOne(async () => PNG, typeOf),
       log,
       pausesMs: [5, 5, 5],
       nowMs: () => platform.clock.nowMs(),

@@ -1,0 +1,56 @@
+import type { Head } from '#src/record/chain.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
+import type { RecordFilter } from '#src/store/records.ts'
+import type { RecordFound } from './read-record.ts'
+import { recordOfLinks } from './read-record.ts'
+
+/** Rows that are read and held at a time. */
+export const PAGE_ROWS = 1000
+
+/** Does work on a crew's store in a short transaction of its own: a page, and then others have their turn. */
+export type WithStore = <T>(work: (store: CrewStore) => Promise<T>) => Promise<T>
+
+/** How far a reading goes. The chain is only ever added to, so that this makes every page part of one picture. */
+export interface Until {
+  /** The last record's number. */
+  readonly number: number
+  /** The newest link; null when nothing is kept yet. */
+  readonly head: Head | null
+}
+
+/** Everything that is kept by now. */
+export async function untilNow(store: CrewStore): Promise<Until> {
+  return { number: (await store.records.nextNumber()) - 1, head: await store.records.head() }
+}
+
+/**
+ * All records of a filter by number, a page at a time: what was handed out is let go before the next page is read.
+ * @param options.rows rows of a page
+ */
+export async function* recordPages(
+  withStore: WithStore,
+  filter: RecordFilter,
+  { until, rows = PAGE_ROWS }: { readonly until: Until; readonly rows?: number },
+): AsyncGenerator<readonly RecordFound[], void, undefined> {
+  let after = 0
+  for (;;) {
+    const page = await withStore((store) => readPage(store, filter, { after, until, rows }))
+    if (page.length === 0) return
+    after = page.at(-1)?.row.number ?? after
+    yield page
+    if (page.length < rows) return
+  }
+}
+
+async function readPage(
+  store: CrewStore,
+  filter: RecordFilter,
+  { after, until, rows }: { readonly after: number; readonly until: Until; readonly rows: number },
+): Promise<readonly RecordFound[]> {
+  const found = await store.records.list(filter, { after, upTo: until.number, limit: rows })
+  const links = await store.records.linksOfAll(
+    found.map(({ number }) => number),
+    until.head?.seq,
+  )
+  return found.map((row) => recordOfLinks(row, links.get(row.number) ?? []))
+}

@@ -1,0 +1,79 @@
+import type { Current, Misfit } from '#src/record/amend.ts'
+import { Amendment, current } from '#src/record/amend.ts'
+import type { Link } from '#src/record/chain.ts'
+import { ApplicationRecord } from '#src/record/record.ts'
+import { unseal } from '#src/record/seal.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
+import type { RecordRow } from '#src/store/records.ts'
+
+/** A record with everything that was written to it since, read back from its links. */
+export interface RecordRead {
+  readonly kind: 'read'
+  readonly row: RecordRow
+  /** As it was first written. Personal values stand in their places, or "removed" where they were taken out. */
+  readonly original: ApplicationRecord
+  /** The oldest first. */
+  readonly amendments: readonly Amendment[]
+  readonly current: Current
+  /** The first amendment that does not follow from what stood before it; `current` stops before it. */
+  readonly misfit: Misfit | null
+  readonly links: readonly Link[]
+}
+
+/** Its links do not hold a record any more: somebody changed the store by hand. A check of the chain says where. */
+export interface RecordUnreadable {
+  readonly kind: 'unreadable'
+  readonly row: RecordRow
+  readonly links: readonly Link[]
+}
+
+export type RecordFound = RecordRead | RecordUnreadable
+
+/** `R-12`, as people write it. */
+export function recordName(number: number): string {
+  return `R-${number}`
+}
+
+/** The number in `R-12`, `r12` or `12`; null for anything else. */
+export function readRecordName(text: string): number | null {
+  const digits = /^(?:r[-\s]?)?0*(\d{1,9})$/i.exec(text.trim())?.[1]
+  return digits === undefined || digits === '' || digits === '0' ? null : Number(digits)
+}
+
+/**
+ * One record with all amendments.
+ * @returns undefined when this crew has no record of this number
+ */
+export async function readRecord(store: CrewStore, number: number): Promise<RecordFound | undefined> {
+  const row = await store.records.find(number)
+  return row === undefined ? undefined : recordOfLinks(row, await store.records.linksOf(number))
+}
+
+/** What links say of a record, in their order. */
+export function recordOfLinks(row: RecordRow, links: readonly Link[]): RecordFound {
+  const [first, ...later] = links
+  if (first?.entry.kind !== 'record') return { kind: 'unreadable', row, links }
+  const original = ApplicationRecord.safeParse(unseal(first.entry.sealed))
+  const amendments = later.map(({ entry }) => Amendment.safeParse(unseal(entry.sealed)))
+  if (!original.success || amendments.some(({ success }) => !success))
+    return { kind: 'unreadable', row, links }
+  const read = amendments.flatMap(({ data }) => (data === undefined ? [] : [data]))
+  return {
+    kind: 'read',
+    row,
+    original: original.data,
+    amendments: read,
+    links,
+    ...standing(original.data, read),
+  }
+}
+
+function standing(
+  original: ApplicationRecord,
+  amendments: readonly Amendment[],
+): Pick<RecordRead, 'current' | 'misfit'> {
+  const whole = current(original, amendments)
+  if (whole.ok) return { current: whole.value, misfit: null }
+  const at = amendments.findIndex(({ number }) => number === whole.error.amendment)
+  return { ...standing(original, amendments.slice(0, Math.max(at, 0))), misfit: whole.error }
+}

@@ -1,0 +1,70 @@
+import type { Amendment } from '#src/record/amend.ts'
+import { sealAmendment } from '#src/record/amend.ts'
+import type { Json } from '#src/record/canonical.ts'
+import { nextLink } from '#src/record/chain.ts'
+import { recorded } from '#src/record/not-recorded.ts'
+import type { ApplicationRecord } from '#src/record/record.ts'
+import { seal } from '#src/record/seal.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
+import type { RecordRow } from '#src/store/records.ts'
+import { at, english, record, saltOf } from '#tests/record/build.ts'
+import { NOON_MS } from './asks.ts'
+
+interface KeepParts {
+  readonly personId: number
+  /** Values of the record that differ from the invented one, which lacks nothing. */
+  readonly record?: Partial<ApplicationRecord>
+  /** How it stands, where that differs from a complete one within the label. */
+  readonly row?: Partial<Omit<RecordRow, 'id' | 'number' | 'linkId' | 'personId' | 'createdAtMs'>>
+}
+
+/** Keeps a record as the next of its crew: sealed, in the chain, and found by its row. Returns its number. */
+export async function keepRecord(store: CrewStore, parts: KeepParts): Promise<number> {
+  const number = await store.records.nextNumber()
+  const made = record({ ...parts.record, number: `R-${number}` })
+  const sealed = seal(made as unknown as Json, saltOf)
+  const linkId = await store.records.append(
+    nextLink(await store.records.head(), { kind: 'record', sealed }),
+    number,
+    NOON_MS,
+  )
+  const row = {
+    siteId: made.siteId ?? null,
+    areaId: made.areaId ?? null,
+    mixId: null,
+    drawn: null,
+    appliedOn: recorded(made.date) ?? null,
+    complete: true,
+    withinLabel: 'yes' as const,
+    late: false,
+    treatments: [],
+    voidedAtMs: null,
+    ...parts.row,
+  }
+  const products = (recorded(made.products) ?? []).map(({ name }) => name)
+  await store.records.create({ ...row, number, linkId, personId: parts.personId }, products, NOON_MS)
+  return number
+}
+
+/** Writes an amendment to a kept record: by default a county that was typed wrong. */
+export async function keepAmendment(
+  store: CrewStore,
+  number: number,
+  parts: Partial<Amendment> = {},
+): Promise<void> {
+  const sealed = sealAmendment(
+    {
+      number: `R-${number}-A1`,
+      record: `R-${number}`,
+      at: at('2025-07-01 08:00'),
+      by: { name: 'Demo Person Quillfern' },
+      why: english('typed the wrong county'),
+      voids: false,
+      changes: [{ field: 'county', before: 'Demo County', after: 'Other County' }],
+      ...parts,
+    },
+    saltOf,
+  )
+  const link = nextLink(await store.records.head(), { kind: 'amendment', sealed })
+  await store.records.append(link, number, NOON_MS)
+}
