@@ -1,8 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import path from 'node:path'
 import { sql } from 'kysely'
-import { projectRoot } from './project.ts'
-import { addressOf, readSettings, type Settings, SettingsError } from './settings.ts'
+import { livePlaces, readSettings, type Settings, SettingsError } from './settings.ts'
 import { openDatabase } from './store/open.ts'
 import { write } from './store/transaction.ts'
 import { loadSafetyLines, loadWords } from './words/load.ts'
@@ -66,8 +65,7 @@ function examineWords(): Finding {
 
 /** Opens the store as the live bot would, and writes and undoes one row. */
 async function examineStore(settings: Settings): Promise<Finding> {
-  const address =
-    settings.database ?? addressOf(`sqlite:${path.join(projectRoot(), '.data', 'swardhand.sqlite')}`)
+  const { address } = livePlaces(settings)
   const where = address.engine === 'sqlite' ? address.path : 'PostgreSQL'
   try {
     if (address.engine === 'sqlite' && address.path !== ':memory:')

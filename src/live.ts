@@ -1,5 +1,4 @@
 import { createServer, type Server } from 'node:http'
-import path from 'node:path'
 import type { Logger } from 'pino'
 import { openBot, type ReportError } from './bot.ts'
 import type { Command } from './desk/command.ts'
@@ -7,10 +6,9 @@ import { type DeliverOnDiscord, DeliveryFailed } from './messengers/discord/deli
 import { attachmentFetcher } from './messengers/discord/files.ts'
 import { endWithSignals } from './messengers/discord/signals.ts'
 import { type Discord, startDiscord, TokenRefused } from './messengers/discord/start.ts'
-import { projectRoot } from './project.ts'
 import { type Deliver, Unreachable } from './reminders/send-due.ts'
 import { startSending } from './reminders/send-loop.ts'
-import { addressOf, DEFAULT_ZONE, type Settings, SettingsError } from './settings.ts'
+import { DEFAULT_ZONE, livePlaces, type Settings, SettingsError } from './settings.ts'
 import { crewsOfPerson } from './store/crews-of.ts'
 
 /** Runs on Discord until it is told to end, or the connection ends for good. */
@@ -22,11 +20,11 @@ export async function runLive(parts: {
   readonly reportError: ReportError
 }): Promise<void> {
   const { settings, log } = parts
-  const data = path.join(projectRoot(), '.data')
+  const { address, filesFolder } = livePlaces(settings)
   const bot = await openBot({
-    address: settings.database ?? addressOf(`sqlite:${path.join(data, 'swardhand.sqlite')}`),
+    address,
     purpose: 'live',
-    filesFolder: settings.filesFolder ?? path.join(data, 'files'),
+    filesFolder,
     zone: settings.zone ?? DEFAULT_ZONE,
     commands: parts.commands,
     fetchFile: attachmentFetcher(settings.discordFileHosts),

@@ -1,17 +1,14 @@
-import { existsSync } from 'node:fs'
-import path from 'node:path'
 import { pino } from 'pino'
 import { commands } from '#commands/index.ts'
 import { ArgumentError } from './messengers/room/arguments.ts'
 import { runRoom } from './messengers/room/room.ts'
-import { projectRoot } from './project.ts'
+import { loadOwnEnvironment } from './project.ts'
 import { readSettings, SettingsError } from './settings.ts'
 import { WrongDatabase } from './store/migrate.ts'
 
 /** Reads the settings, opens the store, picks the messenger, runs. */
 async function main(args: readonly string[]): Promise<void> {
-  const own = path.join(projectRoot(), '.env')
-  if (existsSync(own)) process.loadEnvFile(own)
+  loadOwnEnvironment()
   if (args[0] === 'doctor') {
     const { runDoctor } = await import('./doctor.ts')
     process.exitCode = await runDoctor(process.env)

@@ -13,3 +13,9 @@ export function projectRoot(from: string = import.meta.dirname): string {
 export function readData(name: string): string {
   return readFileSync(path.join(projectRoot(), 'data', name), 'utf8')
 }
+
+/** Settings of the project's own `.env` file, where there is one; what is set already stays. */
+export function loadOwnEnvironment(): void {
+  const own = path.join(projectRoot(), '.env')
+  if (existsSync(own)) process.loadEnvFile(own)
+}

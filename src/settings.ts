@@ -1,5 +1,6 @@
 import path from 'node:path'
 import { z } from 'zod'
+import { projectRoot } from './project.ts'
 import type { DatabaseAddress } from './store/open.ts'
 
 /** What a setting must look like; each is checked at the start, all problems at once. */
@@ -12,6 +13,7 @@ const Environment = z.object({
     .regex(/^(sqlite:.+|postgres(ql)?:\/\/.+)$/, 'must be sqlite:PATH or postgres://…')
     .optional(),
   FILES_FOLDER: z.string().min(1).optional(),
+  BACKUPS_FOLDER: z.string().min(1).optional(),
   PORT: z.coerce.number().int().min(1).max(65_535).optional(),
   CREW_TIMEZONE: z.string().refine(isZone, 'must be a time zone such as America/Chicago').optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
@@ -24,6 +26,8 @@ export interface Settings {
   readonly database: DatabaseAddress | null
   /** Where photos are kept; null for a folder beside the database. */
   readonly filesFolder: string | null
+  /** Where `npm run backup` puts its copies; null for a folder beside the database. */
+  readonly backupsFolder: string | null
   readonly port: number
   /** Port of the health page; null when none is set, and then there is none. */
   readonly healthPort: number | null
@@ -55,10 +59,21 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     discordFileHosts: (found.DISCORD_FILE_HOSTS ?? '').split(',').filter((host) => host !== ''),
     database: found.DATABASE_URL === undefined ? null : addressOf(found.DATABASE_URL),
     filesFolder: found.FILES_FOLDER ?? null,
+    backupsFolder: found.BACKUPS_FOLDER ?? null,
     port: found.PORT ?? DEFAULT_PORT,
     healthPort: found.PORT ?? null,
     zone: found.CREW_TIMEZONE ?? null,
     logLevel: found.LOG_LEVEL,
+  }
+}
+
+/** Where a live crew's records, photos and copies of both are, unless the settings name other places. */
+export function livePlaces(settings: Settings) {
+  const data = path.join(projectRoot(), '.data')
+  return {
+    address: settings.database ?? addressOf(`sqlite:${path.join(data, 'swardhand.sqlite')}`),
+    filesFolder: settings.filesFolder ?? path.join(data, 'files'),
+    backupsFolder: settings.backupsFolder ?? path.join(data, 'backups'),
   }
 }
 

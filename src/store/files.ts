@@ -32,3 +32,9 @@ export function filesOf(db: Transaction, crewId: number) {
     },
   }
 }
+
+/** Hashes of all kept files that rows name, of all crews, for a backup. */
+export async function blobsNamed(db: Transaction): Promise<string[]> {
+  const rows = await db.selectFrom('files').select('blob').distinct().orderBy('blob').execute()
+  return rows.map(({ blob }) => blob)
+}

@@ -8,6 +8,9 @@ import type { Tables } from './tables.ts'
 /** In order; a migration that has run anywhere is never edited. */
 const migrations = [first, walks, records]
 
+/** The schema that this program writes. */
+export const NEWEST_SCHEMA = migrations.length
+
 /** What the database is for: a practice database is never opened live, nor a live one for practice. */
 export type Purpose = 'practice' | 'live'
 
@@ -15,23 +18,34 @@ export class WrongDatabase extends Error {}
 
 /**
  * Brings the database to this program's schema, whole or not at all, and claims it for its purpose.
+ * @param upTo an earlier schema, for a store that is brought back from a backup
  * @throws WrongDatabase if it belongs to the other purpose, or to a newer program.
  */
-export async function migrate(db: Kysely<Tables>, words: EngineWords, purpose: Purpose): Promise<void> {
+export async function migrate(
+  db: Kysely<Tables>,
+  words: EngineWords,
+  purpose: Purpose,
+  upTo: number = NEWEST_SCHEMA,
+): Promise<void> {
   await db.transaction().execute(async (transaction) => {
     if (words.engine === 'postgres')
       await sql`select pg_advisory_xact_lock(${CREW_LOCK}, 0)`.execute(transaction)
     await run(transaction, `create table if not exists meta (name text primary key, value text not null)`)
     const version = Number((await metaValue(transaction, 'schema')) ?? '0')
-    if (version > migrations.length)
-      throw new WrongDatabase(
-        `Cannot open the database: it was written by a newer program (schema ${version}, this one knows ${migrations.length})`,
-      )
-    for (const migration of migrations.slice(version))
+    refuseNewer(version)
+    for (const migration of migrations.slice(version, upTo))
       for (const statement of migration(words.columns)) await run(transaction, statement)
-    await setMeta(transaction, 'schema', String(migrations.length))
+    await setMeta(transaction, 'schema', String(Math.max(version, upTo)))
     await claimPurpose(transaction, purpose)
   })
+}
+
+/** @throws WrongDatabase */
+export function refuseNewer(schema: number): void {
+  if (schema > NEWEST_SCHEMA)
+    throw new WrongDatabase(
+      `Cannot open the database: it was written by a newer program (schema ${schema}, this one knows ${NEWEST_SCHEMA})`,
+    )
 }
 
 async function claimPurpose(db: Kysely<Tables>, purpose: Purpose): Promise<void> {

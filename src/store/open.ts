@@ -1,7 +1,8 @@
-import { CamelCasePlugin, Kysely, PostgresDialect } from 'kysely'
+import { existsSync } from 'node:fs'
+import { CamelCasePlugin, Kysely, PostgresDialect, sql } from 'kysely'
 import pg from 'pg'
 import { type EngineWords, postgresWords, sqliteWords } from './dialect.ts'
-import { migrate, type Purpose } from './migrate.ts'
+import { migrate, type Purpose, refuseNewer, WrongDatabase } from './migrate.ts'
 import { SqliteDialect, type SqliteOptions } from './sqlite.ts'
 import type { Tables } from './tables.ts'
 
@@ -23,17 +24,66 @@ export type DatabaseAddress =
 /** Milliseconds and ids fit a double exactly; PostgreSQL would hand them over as text. */
 pg.types.setTypeParser(pg.types.builtins.INT8, Number)
 
-/** Opens the store and brings its schema up to date. @throws WrongDatabase, or what the engine says. */
-export async function openDatabase(address: DatabaseAddress, purpose: Purpose): Promise<Database> {
+/**
+ * Opens the store and brings its schema up to date, or to an earlier one on its way back from a backup.
+ * @throws WrongDatabase, or what the engine says.
+ */
+export async function openDatabase(
+  address: DatabaseAddress,
+  purpose: Purpose,
+  upTo?: number,
+): Promise<Database> {
   const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
   const db = new Kysely<Tables>({ dialect: dialectOf(address), plugins: [new CamelCasePlugin()] })
   try {
-    await migrate(db, words, purpose)
+    await migrate(db, words, purpose, upTo)
   } catch (error) {
     await db.destroy()
     throw error
   }
   return { db, words, close: () => db.destroy() }
+}
+
+/** A store that is only looked at: as it stands, without bringing it up to date. */
+export interface LookedAt extends Database {
+  readonly schema: number
+  readonly purpose: Purpose
+}
+
+/** Opens a store without changing it. @throws WrongDatabase if a newer program wrote it, or it is none of ours */
+export async function lookInto(address: DatabaseAddress): Promise<LookedAt> {
+  const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
+  const asked = address.engine === 'sqlite' ? { ...address, readonly: true } : address
+  const db = new Kysely<Tables>({ dialect: dialectOf(asked), plugins: [new CamelCasePlugin()] })
+  try {
+    const meta = new Map(
+      (await db.selectFrom('meta').selectAll().execute()).map(({ name, value }) => [name, value]),
+    )
+    const schema = Number(meta.get('schema'))
+    const purpose = meta.get('purpose')
+    if (!Number.isInteger(schema) || (purpose !== 'live' && purpose !== 'practice'))
+      throw new WrongDatabase('Cannot open the database: it does not say whose it is')
+    refuseNewer(schema)
+    return { db, words, schema, purpose, close: () => db.destroy() }
+  } catch (error) {
+    await db.destroy()
+    throw error
+  }
+}
+
+/** Whether nobody has put anything there yet. */
+export async function isEmptyStore(address: DatabaseAddress): Promise<boolean> {
+  if (address.engine === 'sqlite')
+    return ![address.path, `${address.path}-wal`].some((file) => existsSync(file))
+  const db = new Kysely<Tables>({ dialect: dialectOf(address) })
+  try {
+    const { rows } = await sql`
+      select 1 from information_schema.tables where table_schema = current_schema() limit 1
+    `.execute(db)
+    return rows.length === 0
+  } finally {
+    await db.destroy()
+  }
 }
 
 function dialectOf(address: DatabaseAddress) {

@@ -64,7 +64,9 @@ function assertSettings(db: SqliteDatabase, options: SqliteOptions): void {
     journal: db.pragma('journal_mode', { simple: true }),
   }
   const journal = options.path === ':memory:' ? 'memory' : 'wal'
-  if (settings.synchronous !== 2 || settings.foreignKeys !== 1 || settings.journal !== journal)
+  // Whoever only reads, a backup for instance, keeps nothing by its journal.
+  const isKept = options.readonly === true || settings.journal === journal
+  if (settings.synchronous !== 2 || settings.foreignKeys !== 1 || !isKept)
     throw new Error(`Cannot keep records safely: the database runs with ${JSON.stringify(settings)}`)
 }
 

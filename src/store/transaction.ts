@@ -15,6 +15,15 @@ export function readOnly<T>(database: Database, work: (transaction: Transaction)
   return database.db.transaction().setAccessMode('read only').execute(work)
 }
 
+/** Everything as it stands at one moment, however long the reading takes. */
+export function snapshot<T>(database: Database, work: (transaction: Transaction) => Promise<T>): Promise<T> {
+  return database.db
+    .transaction()
+    .setIsolationLevel('repeatable read')
+    .setAccessMode('read only')
+    .execute(work)
+}
+
 /** A failure took the whole transaction with it: nothing of this request may be written any more. */
 export class TransactionLost extends Error {}
 

@@ -1,0 +1,99 @@
+/**
+ * `npm run backup` copies a live crew's store and files: `-- --to FOLDER --keep N --json`.
+ * `npm run restore -- BACKUP` brings one back into an empty place: the newest, if a folder of backups is named.
+ * Ends with 0 when all is well, 2 when the copy is sound but what was copied is not, 1 when it could not be done.
+ */
+import { existsSync } from 'node:fs'
+import path from 'node:path'
+import { parseArgs } from 'node:util'
+import { loadOwnEnvironment } from '#src/project.ts'
+import { livePlaces, readSettings, SettingsError } from '#src/settings.ts'
+import type { ChainHead } from '#src/store/chain-heads.ts'
+import { WrongDatabase } from '#src/store/migrate.ts'
+import { backUp, finishedIn } from './back-up.ts'
+import { BackupError, MANIFEST } from './manifest.ts'
+import { restore } from './restore.ts'
+
+/** Two weeks of daily backups. */
+const KEEP = 14
+
+async function main([wish, ...args]: readonly string[]): Promise<void> {
+  loadOwnEnvironment()
+  const places = livePlaces(readSettings(process.env))
+  if (wish === 'restore') return bringBack(args, places)
+  const { values } = parseArgs({
+    args: [...args],
+    options: {
+      to: { type: 'string' },
+      keep: { type: 'string', default: String(KEEP) },
+      json: { type: 'boolean', default: false },
+    },
+  })
+  const keep = Number(values.keep)
+  if (!Number.isInteger(keep) || keep < 1)
+    throw new BackupError('Cannot read --keep: it is how many backups stay, 1 or more')
+  const report = await backUp({
+    ...places,
+    backupsFolder: path.resolve(values.to ?? places.backupsFolder),
+    keep,
+    nowMs: Date.now(),
+  })
+  say(values.json, report, [
+    `Backup made and read back: ${report.folder}`,
+    `${report.rows} rows, ${report.files} files`,
+    ...(report.missing.length > 0
+      ? [`MISSING or damaged files that the store names: ${report.missing.join(', ')}`]
+      : []),
+    ...report.dropped.map((name) => `Earlier backup taken away: ${name}`),
+  ])
+  if (report.missing.length > 0) process.exitCode = 2
+}
+
+async function bringBack(args: readonly string[], places: ReturnType<typeof livePlaces>): Promise<void> {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    allowPositionals: true,
+    options: { json: { type: 'boolean', default: false } },
+  })
+  const [named] = positionals
+  if (named === undefined) throw new BackupError('Cannot restore: name the backup, npm run restore -- FOLDER')
+  const folder = chosen(path.resolve(named))
+  const report = await restore({ ...places, folder })
+  say(values.json, { folder, ...report }, [
+    `Restored and compared table by table: ${folder}`,
+    `${report.rows} rows, ${report.files} files`,
+    'Answers and reminders of the time since then are gone; reminders that had been sent since come again.',
+  ])
+}
+
+/** The backup itself, or the newest of a folder of backups. */
+function chosen(named: string): string {
+  if (existsSync(path.join(named, MANIFEST))) return named
+  const newest = finishedIn(named).at(-1)
+  if (newest === undefined) throw new BackupError(`Cannot restore: there is no backup at ${named}`)
+  return path.join(named, newest)
+}
+
+function say(
+  json: boolean,
+  report: { readonly folder: string; readonly chains: readonly ChainHead[] },
+  lines: readonly string[],
+): void {
+  const broken = report.chains.filter(({ breaks }) => breaks.length > 0)
+  if (broken.length > 0) process.exitCode = 2
+  const chains = report.chains.map(({ crew, links, head, breaks }) => {
+    const holds = breaks.length === 0 ? 'holds' : `BREAKS at ${breaks.map(({ seq }) => seq).join(', ')}`
+    return `Records of ${crew}: ${links} links, the chain ${holds}${head === null ? '' : `, newest ${head}`}`
+  })
+  process.stdout.write(json ? `${JSON.stringify(report)}\n` : `${[...lines, ...chains].join('\n')}\n`)
+}
+
+main(process.argv.slice(2)).catch((error: unknown) => {
+  const isExpected = [SettingsError, BackupError, WrongDatabase].some((kind) => error instanceof kind)
+  const isAboutArguments = error instanceof TypeError && 'code' in error
+  const words = error instanceof Error ? error.message : String(error)
+  process.stderr.write(
+    isExpected || isAboutArguments ? `${words}\n` : `${error instanceof Error ? error.stack : words}\n`,
+  )
+  process.exitCode = 1
+})
