@@ -19,6 +19,10 @@ import last from './last.ts'
 import mix from './mix.ts'
 import notices from './notices.ts'
 import rate from './rate.ts'
+import recheckDue from './recheck-due.ts'
+import recheckHistory from './recheck-history.ts'
+import recheckPlots from './recheck-plots.ts'
+import recheckRate from './recheck-rate.ts'
 import recordShow from './record-show.ts'
 import records from './records.ts'
 import setupCrew from './setup-crew.ts'
@@ -50,6 +54,10 @@ export const commands: readonly Command[] = [
   conditions,
   degrees,
   key,
+  recheckDue,
+  recheckPlots,
+  recheckRate,
+  recheckHistory,
   card,
   notices,
   last,

@@ -62,6 +62,8 @@ export interface Command {
   readonly name: string
   readonly options: z.ZodObject
   readonly may: 'crew' | 'lead'
+  /** Of a group the one that is meant by its first word alone, where a messenger lets that be typed. */
+  readonly alone?: boolean
   /** Answers later because it draws or reads files; such a command is private and opens no form. */
   readonly slow?: boolean
   /** Goes through whatever stands in the way of others: an open emergency, a flood of questions. */
@@ -92,6 +94,7 @@ interface Definition<Options extends z.ZodObject, State> {
   readonly name: string
   readonly options: Options
   readonly may: 'crew' | 'lead'
+  readonly alone?: boolean
   readonly slow?: boolean
   readonly always?: boolean
   readonly stopsAfterExposure?: boolean

@@ -11,7 +11,8 @@ export interface ZoneTime {
   readonly dayIn: (zone: string, atMs: number) => Day
 }
 
-const Time = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time such as 07:00')
+/** A time of day on a 24-hour clock. */
+export const Time = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time such as 07:00')
 
 /** When messages may reach somebody: the zone, the working hours and the days of work. */
 export const WorkTime = z

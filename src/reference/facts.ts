@@ -16,6 +16,9 @@ const fact = (name: string, says: string): FactNote => ({ name, says })
 
 const output = fact('output', 'spray on an area')
 
+const recordFact = fact('record', 'number of the record')
+const dueDay = fact('due', 'day of the next look')
+
 /** By the command's name. A command without figures has an empty list. */
 export const notes: Readonly<Record<string, CommandNote>> = {
   emergency: { examples: ['/emergency'], facts: [] },
@@ -140,6 +143,37 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('due', 'of a message: when it is over or by when it is to be done'),
       fact('until_NOTICE', 'of the first message: when that one is over'),
       fact('done_at', 'of a task that was marked: when'),
+    ],
+  },
+  'recheck due': {
+    examples: ['/recheck due', '/recheck due site:"Plimmet Street House"', '/recheck due overdue:yes'],
+    facts: [
+      dueDay,
+      fact('due_count', 'looks that are due, overdue ones among them'),
+      fact('overdue_count', 'looks whose days are over'),
+    ],
+  },
+  'recheck plots': {
+    examples: ['/recheck plots record:R12'],
+    facts: [recordFact, fact('plots', 'treated plots marked so far'), dueDay],
+  },
+  'recheck rate': {
+    examples: ['/recheck rate record:R12'],
+    facts: [
+      recordFact,
+      fact('percent_control', 'mean of the plots, below zero where they are worse than untreated'),
+      fact('injury', 'of the lawn, 9 none to 1 dead'),
+      fact('decision', '`done`, `wait`, `allowed`, `hold` or `refusal`'),
+      fact('next_treatment', 'first day that is open for a second application'),
+      dueDay,
+    ],
+  },
+  'recheck history': {
+    examples: ['/recheck history record:R12', '/recheck history site:"Plimmet Street House"'],
+    facts: [
+      recordFact,
+      fact('ratings', 'visits that were rated'),
+      fact('percent_control', 'at the last of them'),
     ],
   },
   last: { examples: ['/last', '/last number:3'], facts: [] },

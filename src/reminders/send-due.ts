@@ -1,10 +1,11 @@
 import type { Reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
 import { dayIn } from '#src/desk/clock.ts'
 import { type Answered, languageOf } from '#src/desk/desk.ts'
 import type { Registry } from '#src/desk/registry.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { type Crew, getCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
-import { claimDue, type Delivery, markSent, postpone } from '#src/store/deliveries.ts'
+import { claimDue, type Delivery, markSent, markTried, postpone } from '#src/store/deliveries.ts'
 import type { Database } from '#src/store/open.ts'
 import type { Person } from '#src/store/people.ts'
 import { type Transaction, write } from '#src/store/transaction.ts'
@@ -28,10 +29,15 @@ export type Deliver = (address: Address, answered: Answered, nonce: string) => P
 /** Long enough for a slow messenger, short enough that a dead process delays nobody for long. */
 const LEASE_MS = 60_000
 const BATCH = 50
+/**
+ * A messenger drops a second copy of the same nonce for some minutes: Discord for "the past few minutes"
+ * (discord.com/developers/docs, Create Message). The fewer are assumed here, the more copies say that they are one.
+ */
+const NONCE_KEPT_MS = 120_000
 /** Someone who opens their direct messages, or speaks in a channel, hears within a day. */
 const UNREACHABLE_MS = 24 * 3_600_000
 
-interface Sending {
+export interface Sending {
   readonly database: Database
   readonly deliver: Deliver
   readonly nowMs: number
@@ -104,10 +110,11 @@ async function prepare(
     }
     const turn = await store.turns.findByRequest(requestId)
     if (turn === undefined) throw new Error('Cannot find the turn just made')
+    await markTried(db, delivery.id, sending.nowMs)
     return {
       address: { crewKey: crew.key, personKey: person.key, channelKey: channelOf(turn.reply, crew, person) },
       answered: {
-        reply: turn.reply,
+        reply: markRepeat(turn.reply, delivery, sending.nowMs),
         number: turn.number,
         turnId: turn.id,
         language: { person: person.language ?? crew.language, crew: crew.language },
@@ -152,4 +159,10 @@ async function leavingReply(
     updateCrew: (change) => updateCrew(db, here.crew.id, change),
     namesChanged: () => raiseBookRevision(db, here.crew.id),
   })
+}
+
+/** A copy that the messenger would no longer drop says that it may be one. */
+function markRepeat(reply: Reply, { triedAtMs }: Delivery, nowMs: number): Reply {
+  const isOld = triedAtMs !== null && nowMs - triedAtMs >= NONCE_KEPT_MS
+  return isOld ? { ...reply, lines: [say('visits.repeated'), ...reply.lines] } : reply
 }

@@ -1,5 +1,6 @@
 import type { Bot } from '#src/bot.ts'
-import { type Deliver, sendDue } from './send-due.ts'
+import { sendAll } from './send-all.ts'
+import type { Deliver } from './send-due.ts'
 
 const EVERY_MS = 15_000
 
@@ -16,7 +17,7 @@ export function startSending(
 
   const look = async () => {
     try {
-      await sendDue({
+      await sendAll({
         database: bot.database,
         deliver,
         nowMs: nowMs(),

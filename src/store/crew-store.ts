@@ -7,6 +7,8 @@ import { labelsOf } from './labels.ts'
 import { mixesOf } from './mixes.ts'
 import { peopleOf } from './people.ts'
 import { plantFlagsOf } from './plant-flags.ts'
+import { plotsOf } from './plots.ts'
+import { ratingsOf } from './ratings.ts'
 import { recordsOf } from './records.ts'
 import { refusedRatesOf } from './refused-rates.ts'
 import { sitesOf } from './sites.ts'
@@ -14,6 +16,7 @@ import { sprayersOf } from './sprayers.ts'
 import type { Transaction } from './transaction.ts'
 import { treatmentsOf } from './treatments.ts'
 import { turnsOf } from './turns.ts'
+import { visitsOf } from './visits.ts'
 import { walksOf } from './walks.ts'
 
 /** Everything of one crew. Each statement carries the crew's id, so no crew ever reads another's rows. */
@@ -35,6 +38,9 @@ export function crewStore(db: Transaction, crewId: number) {
     mixes: mixesOf(db, crewId),
     drafts: draftsOf(db, crewId),
     records: recordsOf(db, crewId),
+    visits: visitsOf(db, crewId),
+    plots: plotsOf(db, crewId),
+    ratings: ratingsOf(db, crewId),
   }
 }
 export type CrewStore = ReturnType<typeof crewStore>

@@ -1,4 +1,6 @@
 import { z } from 'zod'
+import { Time } from '#src/recheck/when.ts'
+import { Round, Workdays } from '#src/recheck/workdays.ts'
 import type { Database } from './open.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -39,6 +41,20 @@ export const CrewSettings = z.strictObject({
   labelNoteDaysBefore: z.number().int().nonnegative().default(30),
   labelHoldDaysAfter: z.number().int().nonnegative().default(60),
   notices: NoticeSettings.prefault({}),
+  /** Unasked messages come within these hours of a workday. Common practice, no source: a crew gathers at seven. */
+  startsAt: Time.default('07:00'),
+  endsAt: Time.default('17:00'),
+  workdays: Workdays.default({ weekdays: [1, 2, 3, 4, 5], daysOff: [] }),
+  /** When the crew comes by anyway; looks are put on those days. */
+  round: Round.nullable().default(null),
+  /** Windows of looks that a lead has changed, by row and look of the usual schedule. */
+  lookWindows: z
+    .array(z.strictObject({ row: z.string(), look: z.string(), fromDay: z.int(), toDay: z.int() }))
+    .default([]),
+  /** From this percent control on, an application has done its work. */
+  donePercent: z.int().min(1).max(100).default(90),
+  /** Turf injury worse than this step of the 9 to 1 scale holds a second application. */
+  leastInjuryStep: z.int().min(1).max(9).default(6),
 })
 export type CrewSettings = z.infer<typeof CrewSettings>
 export type MeasuringTool = z.infer<typeof Tool>

@@ -15,6 +15,8 @@ export interface Delivery {
   readonly dueAtMs: number
   /** True when an earlier attempt was begun and never finished: it may have been seen. */
   readonly retried: boolean
+  /** When the first attempt began of which nobody knows how it ended; null when nothing can have been seen. */
+  readonly triedAtMs: number | null
 }
 
 /** A planned message as its sender finds it again. */
@@ -39,6 +41,7 @@ export function deliveriesOf(db: Transaction, crewId: number) {
           dueAtMs: delivery.dueAtMs,
           claimedUntilMs: null,
           sentAtMs: null,
+          triedAtMs: null,
           createdAtMs: atMs,
         })
         .onConflict((on) => on.columns(['crewId', 'nonce']).doNothing())
@@ -67,6 +70,18 @@ export function deliveriesOf(db: Transaction, crewId: number) {
         .where('nonce', 'in', [...nonces])
         .where('sentAtMs', 'is', null)
         .execute()
+    },
+
+    /** People for whom a message of this command waits to be sent. */
+    async waitingFor(command: string): Promise<ReadonlySet<number>> {
+      const rows = await db
+        .selectFrom('deliveries')
+        .select('personId')
+        .where('crewId', '=', crewId)
+        .where('command', '=', command)
+        .where('sentAtMs', 'is', null)
+        .execute()
+      return new Set(rows.flatMap(({ personId }) => (personId === null ? [] : [personId])))
     },
   }
 }
@@ -101,7 +116,7 @@ export async function claimDue(
       'in',
       free.map((row) => row.id),
     )
-    .returning(['id', 'crewId', 'personId', 'command', 'reply', 'nonce', 'dueAtMs'])
+    .returning(['id', 'crewId', 'personId', 'command', 'reply', 'nonce', 'dueAtMs', 'triedAtMs'])
     .execute()
   return rows
     .map((row) => ({
@@ -113,9 +128,23 @@ export async function claimDue(
     .sort((one, other) => one.dueAtMs - other.dueAtMs || one.id - other.id)
 }
 
-/** Leaves a message alone until then: trying at once again would not help. */
+/** Notes that an attempt begins now; of several that nobody saw end, the first counts. */
+export async function markTried(db: Transaction, id: number, atMs: number): Promise<void> {
+  await db
+    .updateTable('deliveries')
+    .set({ triedAtMs: atMs })
+    .where('id', '=', id)
+    .where('triedAtMs', 'is', null)
+    .execute()
+}
+
+/** The messenger has refused it, so nobody has seen it: it is left alone until then. */
 export async function postpone(db: Transaction, id: number, untilMs: number): Promise<void> {
-  await db.updateTable('deliveries').set({ claimedUntilMs: untilMs }).where('id', '=', id).execute()
+  await db
+    .updateTable('deliveries')
+    .set({ claimedUntilMs: untilMs, triedAtMs: null })
+    .where('id', '=', id)
+    .execute()
 }
 
 export async function markSent(db: Transaction, id: number, atMs: number): Promise<void> {

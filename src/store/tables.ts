@@ -188,6 +188,8 @@ export interface Tables {
     dueAtMs: number
     claimedUntilMs: number | null
     sentAtMs: number | null
+    /** Since when somebody may have seen it without our knowing; null while nobody can have. */
+    triedAtMs: number | null
     createdAtMs: Once<number>
   }
   walks: {
@@ -282,5 +284,41 @@ export interface Tables {
     crewId: Once<number>
     recordId: Once<number>
     name: Once<string>
+  }
+  visits: {
+    id: Id
+    crewId: Once<number>
+    recordNumber: Once<number | null>
+    walkId: Once<number | null>
+    siteId: number | null
+    areaId: number | null
+    ownerId: number
+    plan: Json
+    untreated: string
+    /** Day of the first look that is still open; null when none is. */
+    openOn: Day | null
+    changedAtMs: number
+    createdAtMs: Once<number>
+  }
+  plots: {
+    id: Id
+    crewId: Once<number>
+    recordNumber: Once<number>
+    areaId: Once<number | null>
+    kind: Once<string>
+    flag: Once<string>
+    body: Once<Json>
+    personId: Once<number>
+    createdAtMs: Once<number>
+  }
+  ratings: {
+    id: Id
+    crewId: Once<number>
+    visitId: Once<number>
+    lookId: Once<string | null>
+    personId: Once<number>
+    ratedOn: Once<Day>
+    body: Once<Json>
+    createdAtMs: Once<number>
   }
 }

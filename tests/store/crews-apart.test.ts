@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { reply } from '#src/conversation/reply.ts'
 import { asTyped } from '#src/conversation/text.ts'
+import { planLooks } from '#src/recheck/schedule.ts'
 import type { Json } from '#src/record/canonical.ts'
 import type { Head } from '#src/record/chain.ts'
 import { nextLink } from '#src/record/chain.ts'
@@ -10,6 +11,7 @@ import { isWellFormed } from '#src/record/well-formed.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import type { MixBody } from '#src/store/mixes.ts'
 import { type Database, openDatabase } from '#src/store/open.ts'
+import type { Plot } from '#src/store/plots.ts'
 import { AreaDetails, SiteDetails } from '#src/store/sites.ts'
 import { SprayerDetails, setupOf } from '#src/store/sprayers.ts'
 import { savepoint, type Transaction, write } from '#src/store/transaction.ts'
@@ -17,6 +19,8 @@ import { NOON_MS } from '#tests/helpers/asks.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
 import { aCrew, anArea, aPerson, aProduct, aSite, aSprayer, demoEntry } from '#tests/helpers/rows.ts'
 import { record as aRecord, saltOf } from '#tests/record/build.ts'
+import { readSchedule } from '../../data/recheck/load.ts'
+import { rating as aRating } from '../efficacy/build.ts'
 
 /** What a hostile or confused caller may pass: any id, any text, any name that another crew uses. */
 interface Tried {
@@ -75,6 +79,28 @@ const standing = {
   treatments: [],
   voidedAtMs: null,
 } as const
+const looks = {
+  recordNumber: null,
+  walkId: null,
+  siteId: null,
+  areaId: null,
+  ownerId: 1,
+  plan: planLooks(
+    { treatedOn: '2026-05-04', group: 'sedge', lifecycles: ['perennial'], secondMeant: true },
+    readSchedule(),
+    { workdays: { weekdays: [1], daysOff: [] } },
+  ),
+  untreated: 'open',
+} as const
+const plot: Omit<Plot, 'id'> = {
+  recordNumber: 1,
+  areaId: null,
+  kind: 'treated',
+  flag: '1',
+  body: { where: 'changed', pin: null, size: '', coverPercent: null },
+  personId: 1,
+}
+const seen = aRating({ on: '2026-06-01' })
 const sprayer = SprayerDetails.parse({ tank: { value: '9', unit: 'gal' } })
 
 /** Every method of every repository, called with ids and texts from outside. */
@@ -171,6 +197,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
     s.deliveries.plan({ personId: id, command: 'x', reply: answer, nonce: words, dueAtMs: 0 }, 0),
   'deliveries.list': (s, { words }) => s.deliveries.list([words, 'nonce']),
   'deliveries.withdraw': (s, { words }) => s.deliveries.withdraw([words, 'nonce']),
+  'deliveries.waitingFor': (s, { words }) => s.deliveries.waitingFor(words),
   'walks.create': (s, { id, other }) =>
     s.walks.create({ number: other, personId: id, status: 'asking', body: { ...walk, siteId: other } }, 0),
   'walks.update': (s, { id }) => s.walks.update(id, { status: 'left', body: walk }, NOON_MS),
@@ -210,6 +237,20 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'records.listNewest': (s, { id }) => s.records.listNewest({ siteId: id }, 100),
   'records.ofMix': (s, { id }) => s.records.ofMix(id),
   'records.voidTreatments': (s, { id, other }) => s.records.voidTreatments([id, other], NOON_MS),
+  'visits.create': (s, { id, other }) =>
+    s.visits.create({ ...looks, recordNumber: other, siteId: id, ownerId: id }, 0),
+  'visits.get': (s, { id }) => s.visits.get(id),
+  'visits.ofRecord': (s, { id }) => s.visits.ofRecord(id),
+  'visits.ofWalk': (s, { id }) => s.visits.ofWalk(id),
+  'visits.ofArea': (s, { id }) => s.visits.ofArea(id),
+  'visits.listOpen': (s) => s.visits.listOpen('9999-12-31'),
+  'visits.update': (s, { id }) => s.visits.update(id, { untreated: 'none', plan: looks.plan }, NOON_MS),
+  'plots.create': (s, { id, other, words }) =>
+    s.plots.create({ ...plot, recordNumber: id, personId: other, flag: words }, 0),
+  'plots.list': (s, { id }) => s.plots.list(id),
+  'ratings.add': (s, { id, other }) =>
+    s.ratings.add({ visitId: id, lookId: null, personId: other, rating: seen }, 0),
+  'ratings.list': (s, { id }) => s.ratings.list(id),
 }
 
 /** Stands in everything that crew two keeps and is never passed by crew one. */
@@ -285,6 +326,12 @@ async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
     ['x'],
     0,
   )
+  const visitId = await store.visits.create(
+    { ...looks, recordNumber: 1, siteId: place.id, areaId: ground.id, ownerId: person.id },
+    0,
+  )
+  await store.plots.create({ ...plot, flag: mark, personId: person.id, areaId: ground.id }, 0)
+  await store.ratings.add({ visitId, lookId: mark, personId: person.id, rating: seen }, 0)
   const message = reply('answer', asTyped(mark))
   await store.deliveries.plan(
     { personId: person.id, command: 'x', reply: message, nonce: 'nonce', dueAtMs: 0 },
@@ -316,6 +363,9 @@ const TABLES = [
   'personalValues',
   'records',
   'recordProducts',
+  'visits',
+  'plots',
+  'ratings',
 ] as const
 
 const rowsOf = async (db: Transaction, crewId: number) =>
@@ -358,6 +408,9 @@ const CHILDREN = [
   'mixes.create',
   'drafts.create',
   'records.create',
+  'visits.create',
+  'plots.create',
+  'ratings.add',
 ]
 
 /** Two crews with a row of everything; crew two has one site more, so that not all ids go side by side. */

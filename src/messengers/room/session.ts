@@ -9,9 +9,10 @@ import type { Command } from '#src/desk/command.ts'
 import type { Answered } from '#src/desk/desk.ts'
 import { metaOf } from '#src/desk/parse-options.ts'
 import { type Presented, present } from '#src/messengers/present.ts'
-import { sendDue } from '#src/reminders/send-due.ts'
+import { sendAll } from '#src/reminders/send-all.ts'
 import { type Line, readLine, readValues, waitMs } from './line.ts'
 import type { PracticeClock } from './practice-clock.ts'
+import { workMornings } from './work-mornings.ts'
 
 /** What the room shows for one line: one reply, or several when the clock was moved. */
 export interface Shown {
@@ -84,18 +85,22 @@ export function openSession(parts: {
   }
 
   async function wait(line: Extract<Line, { kind: 'wait' }>): Promise<readonly Shown[]> {
+    const fromMs = clock.nowMs()
     clock.forward(waitMs(line))
+    const toMs = clock.nowMs()
     const due: Shown[] = []
-    const sent = await sendDue({
-      database: bot.database,
-      nowMs: clock.nowMs(),
-      registry: bot.registry,
-      chooseSafety: bot.chooseSafety,
-      reportError: bot.reportError,
-      deliver: async (_address, answered) => {
-        due.push(show(answered))
-      },
-    })
+    let sent = 0
+    for (const nowMs of [...(await workMornings(bot.database, speaker.crewKey, { fromMs, toMs })), toMs])
+      sent += await sendAll({
+        database: bot.database,
+        nowMs,
+        registry: bot.registry,
+        chooseSafety: bot.chooseSafety,
+        reportError: bot.reportError,
+        deliver: async (_address, answered) => {
+          due.push(show(answered))
+        },
+      })
     const moved = await run('clock', { due: sent })
     last = due.at(-1) ?? last
     return [...moved, ...due]
@@ -119,7 +124,7 @@ export function openSession(parts: {
   }
 }
 
-/** `site add name:…`: the longest command name that the words begin with. */
+/** `site add name:…`: the longest command name that the words begin with; or the first word of a group alone. */
 function findCommand(
   registry: Bot['registry'],
   words: string,
@@ -129,7 +134,11 @@ function findCommand(
     const command = registry.get(all.slice(0, count).join(' ').toLowerCase())
     if (command !== undefined) return { command, left: all.slice(count).join(' ') }
   }
-  return null
+  const [first = ''] = all
+  const command = [...registry.values()].find(
+    ({ name, alone }) => alone === true && name.startsWith(`${first.toLowerCase()} `),
+  )
+  return command === undefined ? null : { command, left: all.slice(1).join(' ') }
 }
 
 /** Schemas of the options by every name that is understood. */

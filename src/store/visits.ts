@@ -1,0 +1,124 @@
+import { z } from 'zod'
+import { LookPlan, nextLookOf } from '#src/recheck/plan.ts'
+import type { Database } from './open.ts'
+import type { Transaction } from './transaction.ts'
+
+/** `open`: nobody has said yet. `marked`: there is one. `none`: the client allows none. */
+export const UntreatedSpot = z.enum(['open', 'marked', 'none'])
+export type UntreatedSpot = z.infer<typeof UntreatedSpot>
+
+/** All looks after one application, or at one plant that could not be named. */
+export interface KeptVisits {
+  readonly id: number
+  /** Number of the application's record; null for a held plant. */
+  readonly recordNumber: number | null
+  /** The walk through the key that ended in a hold; null for an application. */
+  readonly walkId: number | null
+  readonly siteId: number | null
+  readonly areaId: number | null
+  /** Who looks, unless a look was handed to somebody else. */
+  readonly ownerId: number
+  readonly plan: LookPlan
+  readonly untreated: UntreatedSpot
+}
+
+interface Row {
+  readonly id: number
+  readonly recordNumber: number | null
+  readonly walkId: number | null
+  readonly siteId: number | null
+  readonly areaId: number | null
+  readonly ownerId: number
+  readonly plan: string
+  readonly untreated: string
+}
+const COLUMNS = ['id', 'recordNumber', 'walkId', 'siteId', 'areaId', 'ownerId', 'plan', 'untreated'] as const
+
+const read = (row: Row): KeptVisits => ({
+  ...row,
+  plan: LookPlan.parse(JSON.parse(row.plan)),
+  untreated: UntreatedSpot.parse(row.untreated),
+})
+
+/** The plan as it is kept, and the day of its first open look, by which what is due is found. */
+const columnsOf = (plan: LookPlan) => ({
+  plan: JSON.stringify(plan),
+  openOn: nextLookOf(plan)?.visitOn ?? null,
+})
+
+export function visitsOf(db: Transaction, crewId: number) {
+  const all = () => db.selectFrom('visits').select(COLUMNS).where('crewId', '=', crewId)
+
+  return {
+    async create(visits: Omit<KeptVisits, 'id'>, atMs: number): Promise<number> {
+      const { plan, ...rest } = visits
+      const { id } = await db
+        .insertInto('visits')
+        .values({ crewId, ...rest, ...columnsOf(plan), changedAtMs: atMs, createdAtMs: atMs })
+        .returning('id')
+        .executeTakeFirstOrThrow()
+      return id
+    },
+
+    async get(id: number): Promise<KeptVisits | undefined> {
+      const row = await all().where('id', '=', id).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    async ofRecord(recordNumber: number): Promise<KeptVisits | undefined> {
+      const row = await all().where('recordNumber', '=', recordNumber).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    async ofWalk(walkId: number): Promise<KeptVisits | undefined> {
+      const row = await all().where('walkId', '=', walkId).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
+    /** Those on one area, the oldest first. */
+    async ofArea(areaId: number): Promise<KeptVisits[]> {
+      return (await all().where('areaId', '=', areaId).orderBy('id').execute()).map(read)
+    },
+
+    /** Those with a look that is still open on this day, or becomes so until then; the oldest first. */
+    async listOpen(until: string): Promise<KeptVisits[]> {
+      const rows = await all()
+        .where('openOn', 'is not', null)
+        .where('openOn', '<=', until)
+        .orderBy('openOn')
+        .orderBy('id')
+        .execute()
+      return rows.map(read)
+    },
+
+    async update(
+      id: number,
+      change: { readonly plan?: LookPlan; readonly untreated?: UntreatedSpot; readonly ownerId?: number },
+      atMs: number,
+    ): Promise<void> {
+      const { plan, ...rest } = change
+      await db
+        .updateTable('visits')
+        .set({ ...rest, ...(plan === undefined ? {} : columnsOf(plan)), changedAtMs: atMs })
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .execute()
+    },
+  }
+}
+
+/** Crews that have a look open on this day or before it. Days differ by zone, so the caller looks a day ahead. */
+export async function crewsWithOpenVisits(
+  db: Transaction | Database['db'],
+  until: string,
+): Promise<number[]> {
+  const rows = await db
+    .selectFrom('visits')
+    .select('crewId')
+    .distinct()
+    .where('openOn', 'is not', null)
+    .where('openOn', '<=', until)
+    .orderBy('crewId')
+    .execute()
+  return rows.map(({ crewId }) => crewId)
+}

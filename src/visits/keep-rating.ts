@@ -1,0 +1,102 @@
+import { filesOf, refill, textOf, ticksOf } from '#src/conversation/fields.ts'
+import type { Text } from '#src/conversation/text.ts'
+import { say } from '#src/conversation/text.ts'
+import type { Answer, Event, FieldValue, Tools } from '#src/desk/command.ts'
+import type { Rating } from '#src/efficacy/rating.ts'
+import { checkRating } from '#src/efficacy/rating.ts'
+import { next } from '#src/recheck/next.ts'
+import { lookOn } from '#src/recheck/plan.ts'
+import { sayRatingProblem } from '#src/recheck/words.ts'
+import { crewDaysOf } from './crew-days.ts'
+import { answerDecision } from './decision-reply.ts'
+import { lookCard } from './look-card.ts'
+import { AtVisit, type OpenVisits, openVisit } from './open-visit.ts'
+import { readPercents, readSpot } from './read-percents.ts'
+
+/** What photos of a rating are kept under. */
+export const RATING_PHOTOS = 'rating'
+
+/** Keeps what was seen, closes the look that it answers, and says what follows from it. */
+export async function keepRating(event: Event, tools: Tools): Promise<Answer> {
+  const { visit } = AtVisit.parse(event.value)
+  const found = await openVisit(visit, tools)
+  if (!found.ok) return found.ask
+  const open = found.value
+  const fields = event.kind === 'submit' ? event.fields : {}
+  const read = readRating(open, fields, tools)
+  if (!read.ok) return again(open, fields, read.problems, tools)
+  const { store, person, today, nowMs, crew } = tools
+  const { visits } = open
+  const look = lookOn(visits.plan, today)
+  const ratingId = await store.ratings.add(
+    { visitId: visits.id, lookId: look?.id ?? null, personId: person.id, rating: read.rating },
+    nowMs,
+  )
+  for (const photo of filesOf(fields, 'photo').filter(({ type }) => type.startsWith('image/')))
+    await store.files.attach(photo, RATING_PHOTOS, ratingId, nowMs)
+  const step =
+    look === null
+      ? null
+      : next(
+          visits.plan,
+          { kind: 'looked', look: look.id, on: today, by: String(person.id) },
+          crewDaysOf(crew),
+        )
+  const plan = step?.ok === true ? step.value : visits.plan
+  await store.visits.update(visits.id, { plan }, nowMs)
+  return answerDecision({ ...open, visits: { ...visits, plan } }, tools)
+}
+
+function again(
+  open: OpenVisits,
+  fields: Readonly<Record<string, FieldValue>>,
+  problems: readonly Text[],
+  { today }: Tools,
+): Answer {
+  const card = lookCard(open, today)
+  const { form } = card
+  if (form === null) throw new RangeError('A look has no form')
+  return {
+    reply: {
+      ...card,
+      lines: [...problems],
+      form: { ...form, open: say('common.correct-it'), fields: refill(form.fields, fields) },
+    },
+  }
+}
+
+type ReadRating =
+  | { readonly ok: true; readonly rating: Rating }
+  | { readonly ok: false; readonly problems: readonly Text[] }
+
+function readRating(
+  { visits, application, plots }: OpenVisits,
+  fields: Readonly<Record<string, FieldValue>>,
+  { today, person }: Tools,
+): ReadRating {
+  const treated = plots.filter(({ kind }) => kind === 'treated').map(({ flag }) => flag)
+  const read = readPercents(textOf(fields, 'control'), treated)
+  const typed = textOf(fields, 'untreated')
+  const untreated = typed === '' ? null : readSpot(typed)
+  const problems = [
+    ...(read.ok ? [] : [read.problem]),
+    ...(typed !== '' && untreated === null ? [say('visits.percent-wrong', { typed })] : []),
+  ]
+  if (!read.ok || problems.length > 0) return { ok: false, problems }
+  const seen = ticksOf(fields, 'seen')
+  const injury = Number(textOf(fields, 'injury') || 9)
+  const rating: Rating = {
+    on: today,
+    by: String(person.id),
+    isFirstLook: lookOn(visits.plan, today)?.purpose === 'signs',
+    plots: [...read.value],
+    untreated,
+    injury: injury >= 1 && injury <= 9 ? Math.round(injury) : 9,
+    regrowth: seen.includes('regrowth'),
+    seedlings: seen.includes('seedlings'),
+    rain: seen.includes('rain') ? 'yes' : 'no',
+    mown: seen.includes('mown') ? 'yes' : 'no',
+  }
+  const wrong = checkRating(rating, { treatedOn: application.treatedOn, today, plots: treated })
+  return wrong.length > 0 ? { ok: false, problems: wrong.map(sayRatingProblem) } : { ok: true, rating }
+}

@@ -1,0 +1,151 @@
+import type { Tools } from '#src/desk/command.ts'
+import { mayI } from '#src/label/allow.ts'
+import type { Day } from '#src/label/day.ts'
+import type { LabelEntry } from '#src/label/entry.ts'
+import type { PastTreatment, Situation } from '#src/label/situation.ts'
+import { type Reason, strictest, type Verdict } from '#src/label/verdict.ts'
+import { historyOf } from '#src/mixing/history.ts'
+import { allowSettingsOf, situationOf, withRate } from '#src/mixing/situation.ts'
+import type { Rate } from '#src/quantity/rate.ts'
+import { groundsOf } from '#src/record/ground.ts'
+import { recorded } from '#src/record/not-recorded.ts'
+import { type Application, type AppliedProduct, recordAsItStands } from './application.ts'
+
+/** What the label says to one product of the application, once more on the same ground. */
+export interface ProductSays {
+  readonly product: AppliedProduct
+  /** The label as the book has it now; null when the product is no longer in force there. */
+  readonly entry: LabelEntry | null
+  readonly verdict: Verdict
+}
+
+export interface LabelSays {
+  readonly on: Day
+  readonly verdict: Verdict
+  readonly products: readonly ProductSays[]
+}
+
+/**
+ * What the label says to the same again. When nothing but the interval stands in the way, the day on which it is over
+ * is asked about instead: that day is the answer.
+ */
+export async function labelSays(application: Application, tools: Tools): Promise<LabelSays> {
+  const now = await saysOn(application, tools.today, tools)
+  const { outcome, reasons, earliestNext } = now.verdict
+  const isInterval = reasons.every((one) => one.outcome !== 'refusal' || one.id === 'label.interval')
+  if (outcome !== 'refusal' || !isInterval || earliestNext === null) return now
+  const then = await saysOn(application, earliestNext, tools)
+  return then.verdict.outcome === 'refusal' ? now : then
+}
+
+async function saysOn(application: Application, on: Day, tools: Tools): Promise<LabelSays> {
+  const products = await Promise.all(
+    application.products.map((product) => productSays({ application, product, on }, tools)),
+  )
+  return { on, verdict: together(products.map(({ verdict }) => verdict)), products }
+}
+
+interface Asked {
+  readonly application: Application
+  readonly product: AppliedProduct
+  readonly on: Day
+  /** Another rate than the one that was used. */
+  readonly rate?: Rate
+}
+
+export async function productSays(asked: Asked, tools: Tools): Promise<ProductSays> {
+  const { product, application } = asked
+  const kept = await tools.store.labels.findByName(product.used.name)
+  if (kept?.live == null) return { product, entry: null, verdict: nothingKnown(product.used.name) }
+  const entry = kept.live.body
+  const base = await situationOf(
+    givenOf(application, product, entry),
+    {
+      product: { ...kept, live: kept.live },
+      sprayer: null,
+      site: application.site,
+      area: application.area,
+      person: tools.person,
+    },
+    { ...tools, today: asked.on },
+  )
+  const treatments = application.area === null ? [] : await onOwnGround(application, asked.on, tools)
+  const rate = asked.rate ?? recorded(product.used.rate)
+  const situation: Situation = { ...base, treatments }
+  const full = rate === undefined ? situation : withRate(situation, rate, recorded(application.record.output))
+  return { product, entry, verdict: mayI(entry, full, allowSettingsOf(tools.crew)) }
+}
+
+/** A rate line for first treatments only is no line for a second one: the label's others are asked. */
+function givenOf({ weeds }: Application, { used }: AppliedProduct, entry: LabelEntry) {
+  const line = entry.rateLines.find(({ id, treatment }) => id === used.line && treatment !== 'first')
+  const [weed] = weeds
+  return {
+    treatment: 'repeat',
+    spots: 'same',
+    ...(line === undefined ? {} : { line: line.id }),
+    ...(weed === undefined ? {} : { weed: weed.taxon ?? weed.words }),
+  } as const
+}
+
+/** Two years back, as far as any yearly limit looks. */
+const YEARS_BACK = 2
+
+/** The treatments of the area; those of this record's own ground as such, others as people said when they logged. */
+async function onOwnGround(application: Application, on: Day, { store }: Tools): Promise<PastTreatment[]> {
+  const { row, record } = application
+  const areaId = row.areaId ?? 0
+  const from = `${Number(on.slice(0, 4)) - YEARS_BACK}${on.slice(4)}`
+  const kept = (await store.records.listNewest({ siteId: row.siteId ?? 0, from }, MOST_RECORDS)).filter(
+    (one) => one.areaId === areaId && one.number < row.number && one.voidedAtMs === null,
+  )
+  const bodies = await Promise.all(kept.map(({ number }) => recordAsItStands(store, number)))
+  const earlier = kept.flatMap((one, at) => {
+    const body = bodies[at]
+    return body == null ? [] : [{ ids: one.treatments, body }]
+  })
+  const grounds = groundsOf(
+    record,
+    earlier.map(({ body }) => body),
+  )
+  const sames = new Map<number, PastTreatment['sameGround']>([
+    ...earlier.flatMap(({ ids }, at) => ids.map((id) => [id, grounds[at] ?? 'unknown'] as const)),
+    ...row.treatments.map((id) => [id, true] as const),
+  ])
+  const ids = (await store.treatments.list(areaId, from)).map(({ id }) => id)
+  const past = await historyOf(store, areaId, from, 'unknown')
+  return past.map((one, at) => ({ ...one, sameGround: sames.get(ids[at] ?? 0) ?? 'unknown' }))
+}
+
+/** More records of one site within two years are not looked through. */
+const MOST_RECORDS = 200
+
+/** Several products of one tank: every reason, and the latest of the days. */
+function together(verdicts: readonly Verdict[]): Verdict {
+  const [first] = verdicts
+  if (first === undefined) return nothingKnown('')
+  if (verdicts.length === 1) return first
+  const reasons = verdicts.flatMap((one) => one.reasons)
+  const days = verdicts.map(({ earliestNext }) => earliestNext)
+  return {
+    outcome: strictest(reasons),
+    reasons,
+    rateLines: first.rateLines,
+    ceilings: verdicts.flatMap(({ ceilings }) => ceilings),
+    leftThisYear: verdicts.flatMap(({ leftThisYear }) => leftThisYear),
+    earliestNext: days.includes(null) ? null : (days.sort().at(-1) ?? null),
+  }
+}
+
+/** Without a label in force nobody can tell what it allows. */
+function nothingKnown(product: string): Verdict {
+  const reason: Reason = { id: 'visits.no-label', outcome: 'hold', with: { product } }
+  return {
+    outcome: 'hold',
+    reasons: [reason],
+    rateLines: [],
+    ceilings: [],
+    leftThisYear: [],
+    earliestNext: null,
+  }
+}

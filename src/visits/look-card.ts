@@ -1,0 +1,61 @@
+import { type Choice, type Reply, reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
+import { daysBetween } from '#src/label/day.ts'
+import { type Look, lookOn } from '#src/recheck/plan.ts'
+import { sayLookFor, sayPurpose } from '#src/recheck/words.ts'
+import { printRecord } from './application.ts'
+import { type OpenVisits, openVisit } from './open-visit.ts'
+import { sayPlace } from './place.ts'
+import { ratingForm, scalePicture } from './rating-form.ts'
+import { sayPlot } from './say-plot.ts'
+
+/** One look, ready to be rated: where, what to look for, the scale in pictures, and what else can be done with it. */
+export async function showLook(visit: number, tools: Tools): Promise<Answer> {
+  const found = await openVisit(visit, tools)
+  return found.ok ? { reply: lookCard(found.value, tools.today) } : found.ask
+}
+
+export function lookCard({ visits, application, plots }: OpenVisits, today: string): Reply {
+  const look = lookOn(visits.plan, today)
+  const number = application.row.number
+  return reply(
+    'question',
+    say('visits.look', { place: sayPlace(application), record: printRecord(number) }),
+    {
+      lines: [
+        say('visits.days-after', {
+          days: daysBetween(application.treatedOn, today),
+          day: { day: application.treatedOn },
+        }),
+        ...(look === null
+          ? [say('visits.no-look')]
+          : [sayPurpose(look.purpose), ...look.lookFor.map(sayLookFor)]),
+        ...plots.map(sayPlot),
+      ],
+      facts: [{ name: 'record', value: printRecord(number) }, ...(look === null ? [] : [dueFact(look)])],
+      form: ratingForm(plots, visits.id),
+      choices: look === null ? [history(visits.id)] : [...waysAround(visits.id), history(visits.id)],
+      files: [scalePicture],
+      audience: 'person',
+      safety: { about: ['recheck'] },
+    },
+  )
+}
+
+/** When the next look is. */
+export function dueFact({ visitOn }: Look) {
+  return { name: 'due', value: visitOn, text: say('visits.day', { day: { day: visitOn } }) }
+}
+
+/** Everything that can be done with a look besides rating it. */
+function waysAround(visit: number): Choice[] {
+  const to = (step: string): Choice => ({ label: say(`visits.${step}`), to: { step, value: { visit } } })
+  return [to('looked'), to('move'), to('hand-over'), to('skip')]
+}
+
+export const history = (visit: number): Choice => ({
+  label: say('visits.history'),
+  to: { step: 'history', value: { visit } },
+  repeat: true,
+})

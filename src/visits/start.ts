@@ -1,0 +1,87 @@
+import { askFor } from '#src/conversation/ask-for.ts'
+import { reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
+import { findPlace } from '#src/mixing/resolve.ts'
+import type { KeptVisits } from '#src/store/visits.ts'
+import { printRecord } from './application.ts'
+import { findTyped } from './find-record.ts'
+import { historyCard } from './history.ts'
+import { showLook } from './look-card.ts'
+import { openVisit } from './open-visit.ts'
+import type { HistoryOptions, RateOptions } from './options.ts'
+import { LOOKS } from './steps.ts'
+
+/** The look of one application, by its record. */
+export async function startRating(given: RateOptions, tools: Tools): Promise<Answer> {
+  const visits = await visitsOf(given.record, tools)
+  return visits.ok ? { ...(await showLook(visits.value.id, tools)), keptAs: LOOKS } : visits.ask
+}
+
+type Found = { readonly ok: true; readonly value: KeptVisits } | { readonly ok: false; readonly ask: Answer }
+
+/** Without plots there is nothing to rate: one press marks them. */
+async function visitsOf(record: string, tools: Tools): Promise<Found> {
+  const found = await findTyped(record, tools)
+  if (!found.ok) return found
+  const { number } = found.value.row
+  const visits = await tools.store.visits.ofRecord(number)
+  if (visits !== undefined) return { ok: true, value: visits }
+  const ask = reply('question', say('visits.not-marked', { record: printRecord(number) }), {
+    choices: [
+      {
+        label: say('visits.mark-plots'),
+        to: { command: 'recheck plots', options: { record: printRecord(number) } },
+        look: 'main',
+      },
+    ],
+    audience: 'person',
+    safety: { about: ['recheck'] },
+  })
+  return { ok: false, ask: { reply: ask } }
+}
+
+/** The history of one application, or of a site: its newest one, and a press to each of the others. */
+export async function startHistory(given: HistoryOptions, tools: Tools): Promise<Answer> {
+  if (given.record !== undefined) {
+    const visits = await visitsOf(given.record, tools)
+    if (!visits.ok) return visits.ask
+    const open = await openVisit(visits.value.id, tools)
+    return open.ok ? { ...(await historyCard(open.value, tools)), keptAs: LOOKS } : open.ask
+  }
+  const place = await findPlace(given, tools)
+  if (!place.ok) return place.ask
+  const { site, area } = place.value
+  if (site === null) return askFor(given, say('visits.history-which'), [], { audience: 'person' })
+  const areas = area === null ? await tools.store.sites.listAreas(site.id) : [area]
+  const all = (await Promise.all(areas.map(({ id }) => tools.store.visits.ofArea(id)))).flat()
+  const marked = all.filter(({ recordNumber }) => recordNumber !== null).sort((a, b) => b.id - a.id)
+  const [newest, ...others] = marked
+  if (newest === undefined)
+    return {
+      reply: reply('answer', say('visits.history-none', { site: site.name }), {
+        audience: 'person',
+        safety: { about: ['recheck'] },
+      }),
+    }
+  const open = await openVisit(newest.id, tools)
+  if (!open.ok) return open.ask
+  const card = await historyCard(open.value, tools)
+  return {
+    ...card,
+    reply: {
+      ...card.reply,
+      choices: others.slice(0, MOST_OTHERS).map(({ id, recordNumber, plan }) => ({
+        label: say('visits.history-other', {
+          record: printRecord(recordNumber ?? 0),
+          day: { day: plan.treatedOn },
+        }),
+        to: { step: 'history', value: { visit: id } },
+        repeat: true,
+      })),
+    },
+    keptAs: LOOKS,
+  }
+}
+
+const MOST_OTHERS = 10
