@@ -39,6 +39,10 @@ import sprayerAdd from './sprayer-add.ts'
 import sprayerCleaned from './sprayer-cleaned.ts'
 import sprayerRetire from './sprayer-retire.ts'
 import sprayerShow from './sprayer-show.ts'
+import stockAdd from './stock-add.ts'
+import stockCount from './stock-count.ts'
+import stockLow from './stock-low.ts'
+import stockShow from './stock-show.ts'
 import water from './water.ts'
 
 /** Every command, in the order in which people see them. A test compares this list with the folder. */
@@ -73,6 +77,10 @@ export const commands: readonly Command[] = [
   sprayerAdd,
   sprayerCleaned,
   sprayerRetire,
+  stockShow,
+  stockAdd,
+  stockCount,
+  stockLow,
   labelShow,
   labelList,
   labelAdd,

@@ -6,6 +6,7 @@ import { pick } from '#src/mixing/resolve.ts'
 import { inForce } from '#src/notices/in-force.ts'
 import { leavingNotice } from '#src/notices/leaving.ts'
 import { markDone } from '#src/notices/mark-done.ts'
+import { recordName } from '#src/notices/record-name.ts'
 import { sayHolds } from '#src/notices/words.ts'
 
 const options = z.strictObject({
@@ -40,7 +41,7 @@ async function show(given: Options, tools: Tools): Promise<Answer> {
           say(isOverdue ? 'notices.line-overdue' : 'notices.line', {
             place,
             what: sayHolds(notice, tools.crew.zone),
-            record,
+            record: recordName(record),
           }),
         ),
         ...(found.length > SHOWN ? [say('notices.more', { count: found.length - SHOWN })] : []),

@@ -4,6 +4,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { noticeKinds } from './notice.ts'
 import { placeOf } from './plan.ts'
+import { recordName } from './record-name.ts'
 import { standingOf } from './standing.ts'
 
 const Done = z.strictObject({ record: z.int(), kind: z.enum(noticeKinds) })
@@ -15,7 +16,7 @@ export async function markDone(value: unknown, tools: Tools): Promise<Answer> {
   const standing = await standingOf(store, record)
   const place =
     standing === undefined
-      ? say('notices.record', { number: String(record) })
+      ? say('notices.record', { number: recordName(record) })
       : await placeOf(standing.record, tools)
   return {
     reply: reply('answer', say(`notices.done-${kind}`, { place }), {

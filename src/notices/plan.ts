@@ -10,6 +10,7 @@ import type { Crew } from '#src/store/crews.ts'
 import { loadStateRules } from '../../data/states/load.ts'
 import { orEveningBefore, orNextMorning } from './moments.ts'
 import { isTask, type Notice, type NoticeKind, noticeKinds, noticesOf, watersDisagree } from './notice.ts'
+import { recordName } from './record-name.ts'
 import { standingOf } from './standing.ts'
 import { noticeFacts, sayHolds, sayNow, sayWhoSays, untilFact } from './words.ts'
 
@@ -303,7 +304,7 @@ export async function withdrawNotices(
       command: 'notices',
       nonce: nonceOf(crew.id, recordNumber, versions, 'void'),
       dueAtMs: nowMs,
-      reply: reply('heads-up', say('notices.voided', { place, number: recordNumber }), {
+      reply: reply('heads-up', say('notices.voided', { place, number: recordName(recordNumber) }), {
         lines: [say('notices.voided-ask')],
         facts: [{ name: 'record', value: recordNumber }],
         safety: { about: ['bystanders'] },

@@ -18,6 +18,11 @@ const output = fact('output', 'spray on an area')
 
 const recordFact = fact('record', 'number of the record')
 const dueDay = fact('due', 'day of the next look')
+const onHand = [
+  fact('product', 'name'),
+  fact('on_hand', 'what is there now'),
+  fact('low', 'is it below its mark'),
+]
 
 /** By the command's name. A command without figures has an empty list. */
 export const notes: Readonly<Record<string, CommandNote>> = {
@@ -224,6 +229,21 @@ export const notes: Readonly<Record<string, CommandNote>> = {
   },
   'sprayer cleaned': { examples: ['/sprayer cleaned sprayer:"Hand can"'], facts: [] },
   'sprayer retire': { examples: ['/sprayer retire sprayer:Boom'], facts: [] },
+  'stock show': {
+    examples: ['/stock show', '/stock show product:"Tarnbrask 75 WDG"'],
+    facts: [
+      fact('products', 'how many are written down'),
+      fact('low', 'how many are low; of one product: is it'),
+      fact('product', 'of one product: name'),
+      fact('on_hand', 'of one product: what is there'),
+    ],
+  },
+  'stock add': {
+    examples: ['/stock add product:"Tarnbrask 75 WDG" amount:"20 oz" packs:2 lot:"DEMO-7"'],
+    facts: onHand,
+  },
+  'stock count': { examples: ['/stock count product:"Bellstrake 3 L" amount:"1.5 gal"'], facts: onHand },
+  'stock low': { examples: ['/stock low product:"Bellstrake 3 L" amount:"1 gal"'], facts: onHand },
   'label show': { examples: ['/label show product:"Tarnbrask 75 WDG"'], facts: [fact('product', 'name')] },
   'label list': { examples: ['/label list'], facts: [] },
   'label add': { examples: ['/label add'], facts: [fact('product', 'name')] },

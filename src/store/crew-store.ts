@@ -13,6 +13,7 @@ import { recordsOf } from './records.ts'
 import { refusedRatesOf } from './refused-rates.ts'
 import { sitesOf } from './sites.ts'
 import { sprayersOf } from './sprayers.ts'
+import { stockOf } from './stock.ts'
 import type { Transaction } from './transaction.ts'
 import { treatmentsOf } from './treatments.ts'
 import { turnsOf } from './turns.ts'
@@ -41,6 +42,7 @@ export function crewStore(db: Transaction, crewId: number) {
     visits: visitsOf(db, crewId),
     plots: plotsOf(db, crewId),
     ratings: ratingsOf(db, crewId),
+    stock: stockOf(db, crewId),
   }
 }
 export type CrewStore = ReturnType<typeof crewStore>

@@ -4,10 +4,11 @@ import { first } from './migrations/0001-first.ts'
 import { walks } from './migrations/0002-walks.ts'
 import { records } from './migrations/0003-records.ts'
 import { recheck } from './migrations/0004-recheck.ts'
+import { stock } from './migrations/0005-stock.ts'
 import type { Tables } from './tables.ts'
 
 /** In order; a migration that has run anywhere is never edited. */
-const migrations = [first, walks, records, recheck]
+const migrations = [first, walks, records, recheck, stock]
 
 /** The schema that this program writes. */
 export const NEWEST_SCHEMA = migrations.length

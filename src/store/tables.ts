@@ -321,4 +321,20 @@ export interface Tables {
     body: Once<Json>
     createdAtMs: Once<number>
   }
+  /** Never updated but to be voided. */
+  stockMovements: {
+    id: Id
+    crewId: Once<number>
+    personId: Once<number>
+    product: Once<string>
+    kind: Once<string>
+    amount: Once<Json>
+    atMs: Once<number>
+    lot: Once<string | null>
+    recordNumber: Once<number | null>
+    version: Once<number | null>
+    place: Once<number | null>
+    voidedAtMs: number | null
+    createdAtMs: Once<number>
+  }
 }

@@ -1,61 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { planNotices, withdrawNotices } from '#src/notices/plan.ts'
 import { standingOf } from '#src/notices/standing.ts'
-import type { ApplicationRecord } from '#src/record/record.ts'
-import type { Moment } from '#src/record/values.ts'
-import { crewStore } from '#src/store/crew-store.ts'
-import { findCrew } from '#src/store/crews.ts'
-import { type Transaction, write } from '#src/store/transaction.ts'
-import { openRoom, type TestRoom } from '#tests/helpers/room.ts'
+import { sendDue } from '#src/reminders/send-due.ts'
+import { openRoom } from '#tests/helpers/room.ts'
 import { aCrewStore, aPerson } from '#tests/helpers/rows.ts'
 import { product } from '#tests/record/build.ts'
-import { change, keep } from './keep.ts'
-
-/** The room's clock begins on Monday, 4 May 2026, at ten in New York. */
-const NOW_MS = Date.parse('2026-05-04T14:00:00Z')
-const moment = (local: string): Moment => ({
-  atMs: Date.parse(`${local.replace(' ', 'T')}:00-04:00`),
-  local,
-  zone: 'America/New_York',
-})
-
-/** Works in the room's demo crew as one of its people. */
-async function inCrew<T>(
-  room: Pick<TestRoom, 'bot'>,
-  work: (tools: Parameters<typeof planNotices>[2], db: Transaction) => Promise<T>,
-  nowMs = NOW_MS,
-): Promise<T> {
-  return write(room.bot.database, async (db) => {
-    const crew = await findCrew(db, 'room:demo')
-    if (crew === undefined) throw new Error('The demo crew is gone')
-    const store = crewStore(db, crew.id)
-    const person = (await store.people.list())[0]
-    if (person === undefined) throw new Error('Nobody is in the demo crew')
-    return work({ store, crew, person, nowMs, canWrite: true }, db)
-  })
-}
-
-/** A job on the lawn of Plimmet Street House, over at half past nine: logged, with its messages planned. */
-async function logged(room: Pick<TestRoom, 'bot'>, parts: Partial<ApplicationRecord> = {}): Promise<number> {
-  return inCrew(room, async (tools) => {
-    const site = (await tools.store.sites.list()).find(({ name }) => name === 'Plimmet Street House')
-    if (site === undefined) throw new Error('The demo site is gone')
-    const kept = await keep(tools.store, {
-      personId: tools.person.id,
-      siteId: site.id,
-      date: '2026-05-04',
-      startedAt: moment('2026-05-04 09:00'),
-      endedAt: moment('2026-05-04 09:30'),
-      writtenAt: moment('2026-05-04 10:00'),
-      rules: { table: 'MD', state: 'MD' },
-      keepOffUntil: { untilDry: true },
-      products: [product({ name: 'Bellstrake 3 L' })],
-      ...parts,
-    })
-    await planNotices(kept.record, kept.number, tools)
-    return kept.number
-  })
-}
+import { change } from './keep.ts'
+import { inCrew, logged, moment, NOW_MS } from './logged.ts'
 
 const titles = (lines: readonly { readonly title: string }[]) => lines.slice(1).map(({ title }) => title)
 
@@ -149,7 +100,7 @@ describe('a record that changes', () => {
       await withdrawNotices(number, tools)
     })
     expect(titles(await room.type('+ 60 days'))).toEqual([
-      `Plimmet Street House: record ${number} is void, its notices no longer hold`,
+      `Plimmet Street House: R${number} is void, its notices no longer hold`,
     ])
     expect((await room.ask('/notices')).title).toBe('Nothing has to wait')
   })
@@ -219,11 +170,18 @@ test('planning again, as after a restart, sends nothing twice', async () => {
 test('a deadline that went by while nothing could be sent is called late', async () => {
   const room = await openRoom()
   await logged(room, { products: [product({ name: 'Fennowick 4 EC' })] })
-  const late = (await room.type('+ 3 days')).find(({ title }) => title.includes('watered in'))
-  expect([late?.outcome, late?.title]).toEqual([
-    'heads-up',
-    'Plimmet Street House: it was to be watered in by Tue, May 5, 2026, 9:30 AM',
-  ])
+  const sent: (readonly [string, string])[] = []
+  await sendDue({
+    database: room.bot.database,
+    registry: room.bot.registry,
+    nowMs: NOW_MS + 3 * 86_400_000,
+    chooseSafety: room.bot.chooseSafety,
+    reportError: room.bot.reportError,
+    deliver: async (_address, { reply }) => {
+      sent.push([reply.outcome, reply.title.say])
+    },
+  })
+  expect(sent).toContainEqual(['heads-up', 'notices.water-in-late'])
 })
 
 test('another crew in the same database gets nothing', async () => {

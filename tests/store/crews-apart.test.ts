@@ -101,6 +101,7 @@ const plot: Omit<Plot, 'id'> = {
   personId: 1,
 }
 const seen = aRating({ on: '2026-06-01' })
+const ounce = { value: '1', unit: 'oz wt' } as const
 const sprayer = SprayerDetails.parse({ tank: { value: '9', unit: 'gal' } })
 
 /** Every method of every repository, called with ids and texts from outside. */
@@ -236,6 +237,15 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'records.list': (s, { words }) => s.records.list({ product: words }, { limit: 100 }),
   'records.listNewest': (s, { id }) => s.records.listNewest({ siteId: id }, 100),
   'records.ofMix': (s, { id }) => s.records.ofMix(id),
+  'stock.add': (s, { id, words }) =>
+    s.stock.add({ personId: id, product: words, kind: 'in', amount: ounce, atMs: 0, lot: 'changed' }, 0),
+  'stock.use': (s, { id, other, words }) =>
+    s.stock.use(
+      { number: id, version: other, personId: other },
+      [{ product: words, amount: ounce, atMs: 0 }],
+      0,
+    ),
+  'stock.list': (s, { words }) => s.stock.list(words),
   'records.voidTreatments': (s, { id, other }) => s.records.voidTreatments([id, other], NOON_MS),
   'visits.create': (s, { id, other }) =>
     s.visits.create({ ...looks, recordNumber: other, siteId: id, ownerId: id }, 0),
@@ -332,6 +342,15 @@ async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
   )
   await store.plots.create({ ...plot, flag: mark, personId: person.id, areaId: ground.id }, 0)
   await store.ratings.add({ visitId, lookId: mark, personId: person.id, rating: seen }, 0)
+  await store.stock.add(
+    { personId: person.id, product: 'x', kind: 'in', amount: ounce, atMs: 0, lot: mark },
+    0,
+  )
+  await store.stock.use(
+    { number: 1, version: 1, personId: person.id },
+    [{ product: mark, amount: ounce, atMs: 0 }],
+    0,
+  )
   const message = reply('answer', asTyped(mark))
   await store.deliveries.plan(
     { personId: person.id, command: 'x', reply: message, nonce: 'nonce', dueAtMs: 0 },
@@ -366,6 +385,7 @@ const TABLES = [
   'visits',
   'plots',
   'ratings',
+  'stockMovements',
 ] as const
 
 const rowsOf = async (db: Transaction, crewId: number) =>
@@ -411,6 +431,8 @@ const CHILDREN = [
   'visits.create',
   'plots.create',
   'ratings.add',
+  'stock.add',
+  'stock.use',
 ]
 
 /** Two crews with a row of everything; crew two has one site more, so that not all ids go side by side. */
