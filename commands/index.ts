@@ -18,6 +18,7 @@ import labelShow from './label-show.ts'
 import last from './last.ts'
 import mix from './mix.ts'
 import notices from './notices.ts'
+import rained from './rained.ts'
 import rate from './rate.ts'
 import recheckDue from './recheck-due.ts'
 import recheckHistory from './recheck-history.ts'
@@ -43,6 +44,7 @@ import stockAdd from './stock-add.ts'
 import stockCount from './stock-count.ts'
 import stockLow from './stock-low.ts'
 import stockShow from './stock-show.ts'
+import summary from './summary.ts'
 import water from './water.ts'
 
 /** Every command, in the order in which people see them. A test compares this list with the folder. */
@@ -64,6 +66,8 @@ export const commands: readonly Command[] = [
   recheckHistory,
   card,
   notices,
+  rained,
+  summary,
   last,
   answers,
   records,

@@ -5,19 +5,17 @@ import { defineCommand, type Tools } from '#src/desk/command.ts'
 import { type Found, pick } from '#src/mixing/resolve.ts'
 import type { NoticeSettings } from '#src/store/crews.ts'
 import type { Person } from '#src/store/people.ts'
+import { planSummaryAnew } from '#src/summary/plan.ts'
 
-const time = z.string().min(1).max(10).optional()
 const options = z.strictObject({
   mowing: z.string().min(1).max(80).optional().meta({ suggest: 'people' }),
   watering: z.string().min(1).max(80).optional().meta({ suggest: 'people' }),
   here: z.boolean().optional(),
-  from: time,
-  to: time,
-  summary: time,
+  summary: z.string().min(1).max(10).optional(),
 })
 type Options = z.infer<typeof options>
 
-/** Who is told what has to wait after a job, in which channel, and between which hours; when the week is summed up. */
+/** Who is told what has to wait after a job, in which channel; when the week is summed up. */
 export default defineCommand({
   name: 'setup notices',
   may: 'lead',
@@ -36,26 +34,19 @@ async function change(given: Options, tools: Tools) {
   const watering = whoOf('watering', given, people, before.watering)
   if (!watering.ok) return watering.ask
   const problems: Text[] = []
-  const read = (text: string | undefined, known: string) => {
-    const found = text === undefined ? known : readTime(text)
-    if (found === null) problems.push(say('notices.setup-time', { text: text ?? '' }))
-    return found ?? known
-  }
-  const from = read(given.from, before.from)
-  const to = read(given.to, before.to)
   const isOff = given.summary !== undefined && /^(off|no|none|nunca)$/i.test(given.summary.trim())
-  const summaryAt = isOff
-    ? null
-    : given.summary === undefined
-      ? before.summaryAt
-      : read(given.summary, before.summaryAt ?? from)
-  if (from >= to) problems.push(say('notices.setup-order', { from: { literal: from }, to: { literal: to } }))
+  const typed = given.summary === undefined || isOff ? null : readTime(given.summary)
+  if (given.summary !== undefined && !isOff && typed === null)
+    problems.push(say('notices.setup-time', { text: given.summary }))
+  const summaryAt = isOff ? null : (typed ?? before.summaryAt)
   if (given.here === true && channelKey === null) problems.push(say('notices.setup-no-channel'))
   if (problems.length > 0)
     return { reply: reply('refusal', say('setup.cannot'), { lines: problems, audience: 'person' as const }) }
   const channel = given.here === undefined ? before.channel : given.here ? channelKey : null
-  const notices = { mowing: mowing.value, watering: watering.value, channel, from, to, summaryAt }
-  await updateCrew({ settings: { ...crew.settings, notices } })
+  const notices = { mowing: mowing.value, watering: watering.value, channel, summaryAt }
+  const settings = { ...crew.settings, notices }
+  await updateCrew({ settings })
+  await planSummaryAnew({ ...tools, crew: { ...crew, settings } })
   return {
     reply: reply('answer', say('notices.setup'), {
       lines: card(notices, people),
@@ -96,7 +87,6 @@ function card(settings: NoticeSettings, people: readonly Person[]): Text[] {
     say('notices.setup-mowing', { who: nameOf(settings.mowing) }),
     say('notices.setup-watering', { who: nameOf(settings.watering) }),
     say('notices.setup-channel', { chosen: settings.channel === null ? 'no' : 'yes' }),
-    say('notices.setup-hours', { from: { literal: settings.from }, to: { literal: settings.to } }),
     settings.summaryAt === null
       ? say('notices.setup-no-summary')
       : say('notices.setup-summary', { time: { literal: settings.summaryAt } }),

@@ -18,6 +18,7 @@ const LATEST = 6
 /** What is there of each product: what came in and was counted, less what records used. */
 export default defineCommand({
   name: 'stock show',
+  alone: true,
   may: 'crew',
   options,
   state: options,

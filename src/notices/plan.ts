@@ -34,7 +34,7 @@ function tables(): RuleTables {
 /** What a record leaves to wait for and to do, with the labels that were in force for it. */
 export async function noticed(record: ApplicationRecord, tools: NoticeTools): Promise<Noticed> {
   const { crew } = tools
-  const rules = ruleSetFor(record.rules.state ?? crew.state ?? undefined, tables())
+  const rules = ruleSetFor(record.rules.state, tables())
   const entries = await entriesOf(record, tools)
   return {
     notices: noticesOf(record, { entries, rules, zone: crew.zone }),
@@ -44,7 +44,7 @@ export async function noticed(record: ApplicationRecord, tools: NoticeTools): Pr
 }
 
 /** The revision that the record names, else the one in force. */
-async function entriesOf(record: ApplicationRecord, { store }: NoticeTools): Promise<LabelEntry[]> {
+export async function entriesOf(record: ApplicationRecord, { store }: NoticeTools): Promise<LabelEntry[]> {
   const entries: LabelEntry[] = []
   for (const { name, revisionId } of recorded(record.products) ?? []) {
     const revision = revisionId === undefined ? undefined : await store.labels.getRevision(revisionId)
@@ -260,10 +260,12 @@ const HOUR_MS = 3_600_000
 /** How long before its end a task is called out again. Common practice, no source. */
 const AHEAD_MS = 4 * HOUR_MS
 
+const hoursOf = ({ settings }: Crew) => ({ from: settings.startsAt, to: settings.endsAt })
+
 /** When to send it; null for what the first message has said already. */
 function dueOf({ kind, untilMs }: Notice, { crew, nowMs }: NoticeTools): number | null {
   if (untilMs === null) return null
-  const hours = crew.settings.notices
+  const hours = hoursOf(crew)
   if (kind === 'water-in') {
     const inTimeMs = orEveningBefore(untilMs - AHEAD_MS, crew.zone, hours)
     return untilMs <= nowMs || inTimeMs <= nowMs ? null : inTimeMs
@@ -277,7 +279,7 @@ function dueOf({ kind, untilMs }: Notice, { crew, nowMs }: NoticeTools): number 
 /** A copy that is due at once is asked for at once, a later one on the morning of its last day. */
 function copyDue(untilMs: number, { crew, nowMs }: Pick<NoticeTools, 'crew' | 'nowMs'>): number {
   if (untilMs <= nowMs) return nowMs
-  return Math.max(nowMs, orEveningBefore(untilMs - 12 * HOUR_MS, crew.zone, crew.settings.notices))
+  return Math.max(nowMs, orEveningBefore(untilMs - 12 * HOUR_MS, crew.zone, hoursOf(crew)))
 }
 
 /**

@@ -1,4 +1,6 @@
-/** A record as the crew calls it. */
+import { printRecord } from '#src/visits/application.ts'
+
+/** A record as the crew calls it, for a sentence. */
 export function recordName(number: number): { readonly literal: string } {
-  return { literal: `R${number}` }
+  return { literal: printRecord(number) }
 }

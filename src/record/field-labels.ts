@@ -58,6 +58,7 @@ export const FIELD_LABELS: Readonly<Record<string, string>> = {
   sky: 'Sky',
   soil: 'Soil',
   rain: 'Rain',
+  rainAfter: 'Rain after the work',
   inversion: 'Signs of an inversion',
   applicator: 'Applicator',
   license: 'License of the applicator',

@@ -147,6 +147,8 @@ const said = {
   sky: maybe(Readings(z.enum(skies))),
   soil: maybe(Readings(z.enum(soils))),
   rain: maybe(Readings(Rain)),
+  /** Hours from the end of the work to the first rain after it, as somebody told later. */
+  rainAfter: maybe(z.strictObject({ hours: Decimal })),
   /** Signs of an inversion that were seen; an empty list when somebody looked and saw none. */
   inversion: maybe(z.array(z.enum(inversionSigns)).max(5)),
 

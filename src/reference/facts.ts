@@ -266,8 +266,31 @@ export const notes: Readonly<Record<string, CommandNote>> = {
     examples: ['/setup person person:"Hob Stowbrimmer" role:lead license:DEMO-0009 expires:2027-06-30'],
     facts: [],
   },
+  rained: {
+    examples: ['/rained record:R1 hours:2', '/rained site:"Plimmet Street House" at:"3:30 pm"'],
+    facts: [
+      fact('record', 'number of the record'),
+      fact('rain_after', 'hours from the end of the job to the rain'),
+      fact('rain_free', 'inside or outside the label’s rain-free time, or unsaid'),
+      fact('due', 'day of the next look, where it was moved'),
+    ],
+  },
+  summary: {
+    examples: ['/summary', '/summary days:30'],
+    facts: [
+      fact('jobs', 'records of these days'),
+      fact('area', 'ground treated'),
+      fact('incomplete', 'records that lack something, of all days'),
+      fact('late', 'records of these days that were written late'),
+      fact('drafts', 'logs that are not finished'),
+      fact('incidents', 'that are open'),
+      fact('low', 'products below their mark'),
+      fact('overdue', 'tasks that nobody has marked in time'),
+      fact('head', 'place and hash of the newest link of the records'),
+    ],
+  },
   'setup notices': {
-    examples: ['/setup notices mowing:"Hob Stowbrimmer" from:06:30 summary:07:00'],
+    examples: ['/setup notices mowing:"Hob Stowbrimmer" summary:07:00'],
     facts: [],
   },
   area: {

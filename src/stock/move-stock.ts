@@ -1,11 +1,10 @@
-import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
 import { endOf } from '#src/notices/moments.ts'
 import { standingOf } from '#src/notices/standing.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { onHandOf } from './book.ts'
-import { sayAmount } from './words.ts'
+import { sayLow } from './words.ts'
 
 /**
  * Brings the stock up to a record as it stands: to be called when one is kept, amended or voided, after its links are
@@ -31,9 +30,5 @@ export async function moveStock(recordNumber: number, tools: Tools): Promise<voi
 export async function tellWhenLow(product: string, tools: Tools): Promise<void> {
   const there = await onHandOf(product, tools.store)
   if (!there.isLow) return
-  await tellLeads(
-    say('stock.low-note', { product, amount: sayAmount(there) }),
-    `stock-low-${there.since}`,
-    tools,
-  )
+  await tellLeads(sayLow(there), `stock-low-${there.since}`, tools)
 }

@@ -3,28 +3,27 @@ import { factValue } from '#src/conversation/steps.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { handyUnit } from '#src/mixing/handy-unit.ts'
 import { recordName } from '#src/notices/record-name.ts'
+import type { Quantity } from '#src/quantity/quantity.ts'
 import type { StockMovement } from '#src/store/stock.ts'
 import type { OnHand } from './on-hand.ts'
 
-/** An amount in a unit that can be pictured. */
-export function sayAmount({ amount, isOver }: Pick<OnHand, 'amount' | 'isOver'>): {
-  readonly value: string
-  readonly unit: string
-} {
-  return isOver ? amount : handyUnit(amount)
-}
-
 /** One line of the list: the number first, then what is the matter with it. */
 export function sayOnHand(there: OnHand): Text {
-  const amount = sayAmount(there)
+  const amount = handyUnit(there.amount)
   const { product } = there
-  if (there.isOver) return say('stock.line-over', { product, amount: positive(there) })
+  if (there.isOver) return say('stock.line-over', { product, amount: beyond(there) })
   return say(there.isLow ? 'stock.line-low' : 'stock.line', { product, amount })
 }
 
 /** How much more was used than was ever there. */
-export function positive({ amount }: OnHand): { readonly value: string; readonly unit: string } {
-  return { value: amount.value.replace(/^-/, ''), unit: amount.unit }
+function beyond({ amount }: OnHand): Quantity {
+  return handyUnit({ value: amount.value.replace(/^-/, ''), unit: amount.unit })
+}
+
+/** What a lead is told, once, of a product below its mark. */
+export function sayLow(there: OnHand): Text {
+  if (there.isOver) return sayOnHand(there)
+  return say('stock.low-note', { product: there.product, amount: handyUnit(there.amount) })
 }
 
 export function stockFacts(there: OnHand): Fact[] {

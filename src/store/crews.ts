@@ -11,20 +11,15 @@ const Tool = z.strictObject({
   upTo: z.strictObject({ value: z.string(), unit: z.string() }).exactOptional(),
 })
 
-const TimeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/)
-
-/** Who is told what has to wait after a job, and when unasked messages may come. */
-const NoticeSettings = z.strictObject({
+/** Who is told what has to wait after a job. */
+const NoticeSettings = z.object({
   /** Persons who mow and water; null for the crew's channel. */
   mowing: z.int().nullable().default(null),
   watering: z.int().nullable().default(null),
   /** The channel for the crew; null for the one in which the job was logged. */
   channel: z.string().nullable().default(null),
-  /** Outside these hours nobody is called for what can wait. Common practice, no source. */
-  from: TimeOfDay.default('07:00'),
-  to: TimeOfDay.default('19:00'),
   /** When a lead gets the summary of the week, on Monday; null for never. */
-  summaryAt: TimeOfDay.nullable().default('07:30'),
+  summaryAt: Time.nullable().default('07:00'),
 })
 export type NoticeSettings = z.infer<typeof NoticeSettings>
 

@@ -50,7 +50,7 @@ describe('messages after a job', () => {
 
   test('a person named for mowing hears about mowing, and nobody else', async () => {
     const room = await openRoom()
-    await room.ask('/setup notices mowing:"Hob Stowbrimmer" from:8 to:"6 pm"')
+    await room.ask('/setup notices mowing:"Hob Stowbrimmer"')
     await logged(room)
     const first = (await room.type('+ 1 minute')).slice(1)
     expect(first.map(({ text }) => /mowing/i.test(text))).toEqual([false, true])

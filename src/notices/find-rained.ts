@@ -1,0 +1,70 @@
+import { askFor } from '#src/conversation/ask-for.ts'
+import { reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
+import { addDays } from '#src/desk/clock.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
+import { pick } from '#src/mixing/resolve.ts'
+import type { RecordFilter } from '#src/store/records.ts'
+import { printRecord, readRecordNumber } from '#src/visits/application.ts'
+import { placeOf } from './plan.ts'
+import { recordName } from './record-name.ts'
+import { type Standing, standingOf } from './standing.ts'
+
+interface Given {
+  readonly record?: string | undefined
+  readonly site?: string | undefined
+}
+
+type Found =
+  | { readonly ok: true; readonly number: number; readonly standing: Standing }
+  | { readonly ok: false; readonly ask: Answer }
+
+/** Rain long after a job washes nothing off: longer ago nobody is offered it (common practice, no source). */
+const LATEST_DAYS = 10
+const OFFERED = 8
+
+/** The job that it rained after: by its number, the only one of a site or of the last days, or a question which. */
+export async function findRained(given: Given, tools: Tools): Promise<Found> {
+  if (given.record !== undefined) return findByNumber(given.record, tools)
+  const site =
+    given.site === undefined ? null : pick(given, 'site', given.site, await tools.store.sites.list())
+  if (site !== null && !site.ok) return site
+  const recent = await standingSince(site === null ? {} : { siteId: site.value.id }, tools)
+  const [first, ...others] = recent
+  if (first === undefined) return refused(say('rained.none', { days: LATEST_DAYS }))
+  if (others.length === 0) return { ok: true, ...first }
+  const choices = []
+  for (const { number, standing } of recent.slice(0, OFFERED))
+    choices.push({
+      label: say('rained.job', { place: await placeOf(standing.record, tools), record: recordName(number) }),
+      set: { record: printRecord(number) },
+    })
+  return {
+    ok: false,
+    ask: askFor(given, say('rained.which'), choices, { audience: 'person', safety: { about: ['rain'] } }),
+  }
+}
+
+async function findByNumber(typed: string, { store }: Tools): Promise<Found> {
+  const number = readRecordNumber(typed)
+  const standing = number === null ? undefined : await standingOf(store, number)
+  if (number === null || standing === undefined) return refused(say('rained.no-record', { typed }))
+  if (standing.voidedBy !== null) return refused(say('rained.void', { record: recordName(number) }))
+  return { ok: true, number, standing }
+}
+
+async function standingSince(filter: RecordFilter, { store, today }: Tools) {
+  const from = addDays(today, -LATEST_DAYS)
+  const rows = await store.records.listNewest({ ...filter, from }, OFFERED * 3)
+  const found: { readonly number: number; readonly standing: Standing }[] = []
+  for (const { number, voidedAtMs } of rows) {
+    const standing = voidedAtMs === null ? await standingOf(store, number) : undefined
+    if (standing !== undefined) found.push({ number, standing })
+  }
+  return found
+}
+
+function refused(line: ReturnType<typeof say>): Found {
+  const ask = { reply: reply('refusal', say('rained.cannot'), { lines: [line], audience: 'person' }) }
+  return { ok: false, ask }
+}

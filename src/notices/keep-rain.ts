@@ -1,0 +1,41 @@
+import { randomBytes } from 'node:crypto'
+import { dayIn } from '#src/desk/clock.ts'
+import type { Tools } from '#src/desk/command.ts'
+import { compareNumbers } from '#src/quantity/big.ts'
+import { amend, sealAmendment } from '#src/record/amend.ts'
+import { nextLink } from '#src/record/chain.ts'
+import { recorded } from '#src/record/not-recorded.ts'
+import { followRecord } from './follow-record.ts'
+import { timeIn } from './moments.ts'
+import type { Standing } from './standing.ts'
+
+/**
+ * Keeps with a record that it rained so many hours after its end, as an amendment. Only earlier rain than what is known
+ * is new. Nothing that limits are counted by is touched: no day, no amount, no area.
+ * @returns whether anything was written
+ */
+export async function keepRain(
+  recordNumber: number,
+  standing: Standing,
+  hours: string,
+  tools: Tools,
+): Promise<boolean> {
+  const { store, crew, person, nowMs, canWrite } = tools
+  const known = recorded(standing.record.rainAfter)
+  if (known !== undefined && compareNumbers(known.hours, hours) <= 0) return false
+  const row = await store.records.find(recordNumber)
+  if (row === undefined || !canWrite) return false
+  const made = amend(standing, {
+    number: `R${recordNumber}-A${standing.versions}`,
+    at: { atMs: nowMs, zone: crew.zone, local: `${dayIn(crew.zone, nowMs)} ${timeIn(crew.zone, nowMs)}` },
+    by: { name: person.name, id: person.id },
+    why: { words: `It rained ${hours} hours after the end.`, language: 'en' },
+    changes: { rainAfter: { hours } },
+  })
+  if (!made.ok) return false
+  const sealed = sealAmendment(made.value, () => randomBytes(32).toString('hex'))
+  const link = nextLink(await store.records.head(), { kind: 'amendment', sealed })
+  await store.records.append(link, recordNumber, nowMs)
+  await followRecord(recordNumber, tools)
+  return true
+}
