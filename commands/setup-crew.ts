@@ -1,8 +1,11 @@
 import { z } from 'zod'
+import { type Reader, reader } from '#src/conversation/reader.ts'
 import { type ReplyParts, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { defineCommand } from '#src/desk/command.ts'
-import type { Crew, CrewChange } from '#src/store/crews.ts'
+import { decimalText } from '#src/quantity/big.ts'
+import { amountIn } from '#src/quantity/quantity.ts'
+import type { Crew, CrewChange, CrewSettings } from '#src/store/crews.ts'
 
 const days = z.int().min(1).max(3650).optional()
 
@@ -15,13 +18,16 @@ export default defineCommand({
     zone: z.string().min(1).max(60).optional(),
     language: z.enum(['en', 'es']).optional(),
     units: z.enum(['us', 'metric']).optional(),
+    elevation: z.string().min(1).max(40).optional(),
     lead_role: z.string().min(1).max(40).optional().meta({ role: true }),
     calibration_note: days,
     calibration_hold: days,
     label_check: days,
   }),
-  async start(given, { crew, updateCrew }) {
-    const problems: Text[] = []
+  async start(given, { crew, locale, updateCrew }) {
+    const read = reader(locale)
+    const elevation = readElevation(given.elevation, read, given.units ?? crew.settings.units)
+    const problems: Text[] = [...read.problems]
     const state = given.state === undefined ? undefined : readState(given.state)
     if (state === null) problems.push(say('setup.state-unknown', { state: given.state ?? '' }))
     if (given.zone !== undefined && !isZone(given.zone))
@@ -38,6 +44,7 @@ export default defineCommand({
       settings: {
         ...crew.settings,
         units: given.units ?? crew.settings.units,
+        elevation: elevation ?? crew.settings.elevation,
         leadRole: given.lead_role === undefined ? crew.settings.leadRole : readRole(given.lead_role),
         calibrationNoteDays: note,
         calibrationHoldDays: hold,
@@ -56,6 +63,7 @@ function card({ state, zone, language, settings }: Crew): ReplyParts {
       say('setup.zone', { zone }),
       say('setup.language', { language: say(`setup.language-${language}`) }),
       say('setup.units', { units: say(`setup.units-${settings.units}`) }),
+      ...(settings.elevation === null ? [] : [say('setup.elevation', { elevation: settings.elevation })]),
       say('setup.lead-role', { role: roleName(settings.leadRole) }),
       say('setup.calibration', { note: settings.calibrationNoteDays, hold: settings.calibrationHoldDays }),
       say('setup.label', { days: settings.labelConfirmDays, hold: settings.labelHoldDaysAfter }),
@@ -86,6 +94,32 @@ function roleName(role: string | null): string | Text {
 /** A role mention is taken apart to the role's id; a name stays a name. */
 function readRole(text: string): string {
   return /^<@&(\d+)>$/.exec(text.trim())?.[1] ?? text.trim()
+}
+
+/** Between the lowest and the highest town of the US (from memory: −200 ft and 11,000 ft), with room. */
+const LOWEST_FT = -300
+const HIGHEST_FT = 14_000
+
+function readElevation(
+  text: string | undefined,
+  read: Reader,
+  units: 'us' | 'metric',
+): CrewSettings['elevation'] {
+  const isBelow = text?.trim().startsWith('-') === true
+  const height = read.quantity('elevation', isBelow ? text?.trim().slice(1) : text, {
+    expect: 'length',
+    bareUnit: units === 'metric' ? 'm' : 'ft',
+    allowZero: true,
+  })
+  if (height === undefined) return null
+  const feet = amountIn(height, 'ft').times(isBelow ? -1 : 1)
+  if (feet.lt(LOWEST_FT) || feet.gt(HIGHEST_FT)) {
+    read.refuse('elevation', say('setup.elevation-unknown', { given: height }))
+    return null
+  }
+  const unit = height.unit === 'm' ? 'm' : 'ft'
+  const value = amountIn(height, unit).times(isBelow ? -1 : 1)
+  return { value: decimalText(value), unit }
 }
 
 function isZone(zone: string): boolean {

@@ -1,6 +1,7 @@
 import { type Reply, reply } from '#src/conversation/reply.ts'
-import { say, type Text } from '#src/conversation/text.ts'
+import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
+import { taxonByName } from '#src/plants.ts'
 import { waitLines } from './waits.ts'
 
 /** An entry of the label book as the crew reads it: rates and limits in the label's own figures. */
@@ -25,10 +26,10 @@ export function entryCard(entry: LabelEntry, title: Text, more: readonly Text[] 
             all: rates.map(({ low, high }) => (low === undefined ? high : `${low} - ${high}`)),
             join: 'or',
           },
-          turfs: { all: turfs.map(({ words }) => words) },
+          turfs: { all: turfs.map(turfOf) },
         }),
       ]),
-      ...(entry.excludedTurfs ?? []).map(({ words }) => say('book.card.excluded', { turf: words })),
+      ...(entry.excludedTurfs ?? []).map((turf) => say('book.card.excluded', { turf: turfOf(turf) })),
       ...(limits.perApplication ?? []).map(({ rates }) =>
         say('book.card.per-application', { rates: { all: [...rates], join: 'or' } }),
       ),
@@ -41,6 +42,9 @@ export function entryCard(entry: LabelEntry, title: Text, more: readonly Text[] 
         ? []
         : [say('book.card.output', { output: limits.minimumOutput.output })]),
       ...waitLines(limits),
+      ...(limits.worksThrough === undefined
+        ? []
+        : [say('book.card.works-through', { way: limits.worksThrough.way })]),
     ],
     facts: [{ name: 'product', value: entry.name }],
     audience: 'person',
@@ -59,4 +63,23 @@ export function entryCard(entry: LabelEntry, title: Text, more: readonly Text[] 
       ],
     },
   })
+}
+
+/**
+ * Turf as the label prints it, which is what a second person compares; with the names of the key beside it, which are
+ * said in the reader's language. Where both are the same in English, the key's name alone.
+ */
+function turfOf({
+  words,
+  taxa = [],
+}: {
+  readonly words: string
+  readonly taxa?: readonly string[] | undefined
+}): Param {
+  const [only, ...more] = taxa
+  if (only === undefined) return words
+  const isSame = more.length === 0 && taxonByName(words)?.id === only
+  return isSame
+    ? say(`plant.${only}`)
+    : say('book.card.turf', { words, names: { all: taxa.map((id) => say(`plant.${id}`)) } })
 }

@@ -93,12 +93,27 @@ export function readSpan(text: string): Record<string, string> {
 }
 
 /** `0.2 oz wt/1000 ft2 a year; 28 days; 2 treatments`: each in the label's own figures. */
+/** `through the soil`, `by leaf and root`, `por la hoja`: where the label says that it gets in. */
+function readWay(piece: string): 'leaf' | 'soil' | 'both' | undefined {
+  if (/\d/.test(piece)) return undefined
+  const leaf = /\b(?:leaf|leaves|foliar|foliage|hojas?)\b/i.test(piece)
+  const soil = /\b(?:soil|roots?|suelo|tierra|ra[ií]z|ra[ií]ces)\b/i.test(piece)
+  if (leaf && soil) return 'both'
+  return leaf ? 'leaf' : soil ? 'soil' : undefined
+}
+
 function readLimits(text: string): Record<string, unknown> {
-  const limits: Record<string, unknown[]> = {}
+  const limits: Record<string, unknown> = {}
   const add = (name: string, limit: Record<string, unknown>) => {
-    limits[name] = [...(limits[name] ?? []), limit]
+    const known = limits[name]
+    limits[name] = [...(Array.isArray(known) ? known : []), limit]
   }
   for (const piece of listOf(text, /\s*[;,\n]\s*/)) {
+    const way = readWay(piece)
+    if (way !== undefined) {
+      limits.worksThrough = { way, line: piece }
+      continue
+    }
     const days = /(\d+)\s*(?:days?|d[ií]as?)/i.exec(piece)
     const times = /(\d+)\s*(?:treatments?|applications?|times|aplicaciones|veces)/i.exec(piece)
     const period = /rolling|12 months|12 meses/i.test(piece) ? 'rolling' : 'calendar'

@@ -100,6 +100,7 @@ function fine({ wind, temperature }: Readings): Text {
 const TELLS_SPREAD = new Set([
   'weather.wind-brisk',
   'weather.wind-above-guidance',
+  'weather.wind-above-guidance-unread',
   'weather.wind-above-guidance-allowed',
 ])
 
@@ -108,7 +109,8 @@ function spreadLines(label: LabelDay, readings: Readings, reasons: readonly Reas
   const told = reasons.some(({ id }) => TELLS_SPREAD.has(id))
   if (told || label.wind?.most !== undefined || readings.wind === undefined) return []
   const { least, most, count } = ceilingSpread(guidance())
-  return [say('conditions.wind-spread', { least, most, sources: count })]
+  const id = label.isUnread ? 'conditions.wind-spread-unread' : 'conditions.wind-spread'
+  return [say(id, { least, most, sources: count })]
 }
 
 const OPPOSITE = { N: 'S', NE: 'SW', E: 'W', SE: 'NW', S: 'N', SW: 'NE', W: 'E', NW: 'SE' } as const

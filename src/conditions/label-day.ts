@@ -32,10 +32,11 @@ export function labelDayOf(entry: LabelEntry, roots?: 'allowed' | 'forbidden'): 
   }
 }
 
-/** Common practice, no source: granules and what is watered in work through the soil, everything else by the leaf. */
+/** As the label says. Where it is silent (common practice, no source): granules and what is watered in work through the soil, everything else by the leaf. */
 function throughOf({ formulation, limits }: LabelEntry): LabelDay['through'] {
+  if (limits.worksThrough !== undefined) return limits.worksThrough.way
   return formulation === 'G' || limits.watering?.rule === 'water in' ? 'soil' : 'leaf'
 }
 
 /** Where no product is named nothing is known of a label: only what is published speaks. */
-export const NO_LABEL: LabelDay = { groups: [], through: 'leaf' }
+export const NO_LABEL: LabelDay = { groups: [], through: 'leaf', isUnread: true }

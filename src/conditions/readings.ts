@@ -2,6 +2,9 @@ import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import type { Reader } from '#src/conversation/reader.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { amountIn } from '#src/quantity/quantity.ts'
+import type { CrewSettings } from '#src/store/crews.ts'
+import { pressureAtKPa } from '#src/weather/air.ts'
 import { inversionSigns, type Readings, type Sun, type TurfState } from '#src/weather/readings.ts'
 import { droplets as dropletNames } from './droplets.ts'
 import type { ConditionsState } from './options.ts'
@@ -22,12 +25,18 @@ export function readingsOf(given: Given, read: Reader, tools: Tools): Readings {
     temperature: degrees('temperature'),
     forecastHigh: degrees('forecast_high'),
     humidityPercent: readPercent(given.humidity, read),
+    pressureKPa: pressureOf(tools.crew.settings),
     rainInHours: given.rain_in,
     inversion: signsOf(given),
     sun: given.sun === undefined ? undefined : SUN[given.sun],
     droplets: readDroplets(given.droplets, read),
     turf: turfOf(given),
   })
+}
+
+/** Of the height that the crew works at; without one, sea level is taken. */
+function pressureOf({ elevation }: CrewSettings): number | undefined {
+  return elevation === null ? undefined : pressureAtKPa(amountIn(elevation, 'm').toNumber())
 }
 
 /** Without what nobody said. */

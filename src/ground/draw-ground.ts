@@ -51,7 +51,7 @@ export function groundPicture(
     return { ...outline, ...(words === null ? {} : { name: words }), ...(minus ? { minus } : {}) }
   })
   return {
-    name: 'area.png',
+    name: fileNameOf(title),
     alt: say('ground.picture', { area }),
     from: {
       picture: 'area-shape',
@@ -62,6 +62,15 @@ export function groundPicture(
       }),
     },
   }
+}
+
+/** Several areas of one property stand in one message: each picture has its own name. */
+function fileNameOf(title: string | undefined): string {
+  const plain = (title ?? '')
+    .normalize('NFD')
+    .replace(/[^A-Za-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '')
+  return plain === '' ? 'area.png' : `area-${plain.toLowerCase()}.png`
 }
 
 function outlineOf(drawing: Drawing, left: number): Outline {

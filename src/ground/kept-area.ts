@@ -4,7 +4,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { findPlace } from '#src/mixing/resolve.ts'
 import { convert } from '#src/quantity/quantity.ts'
-import { groundPicture, type NamedShape } from './draw-ground.ts'
+import { keptPicture } from './kept-picture.ts'
 import type { AreaOptions } from './options.ts'
 
 /** The size of an area as it is kept, with the drawing of what was measured where there is one. */
@@ -15,7 +15,6 @@ export async function showKeptArea(given: AreaOptions, tools: Tools): Promise<An
   if (site === null || area === null) return null
   const size = { value: area.squareFeet, unit: 'ft2' } as const
   const { measured } = area.details
-  const unnamed = (shape: NamedShape['shape']): NamedShape => ({ shape, name: '' })
   return {
     reply: reply('answer', say('ground.area', { area: size }), {
       lines: [
@@ -26,10 +25,7 @@ export async function showKeptArea(given: AreaOptions, tools: Tools): Promise<An
         }),
       ],
       facts: [{ name: 'area', value: factValue(size.value), unit: size.unit }],
-      files:
-        measured === undefined
-          ? []
-          : [groundPicture(measured.pieces.map(unnamed), measured.without.map(unnamed), size, area.name)],
+      files: measured === undefined ? [] : [keptPicture(measured, size, area.name)],
       safety: { about: ['measuring'] },
     }),
     state: given,

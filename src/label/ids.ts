@@ -54,6 +54,7 @@ export const reasonIds = [
   'note',
   'pair-disagrees',
   'partner-forbidden',
+  'partner-not-allowed',
   'partner-not-named',
   'rain-too-soon',
   'registration-establishment',

@@ -84,6 +84,8 @@ export const Mowing = z.strictObject({
   daysAfter: WholeDays.exactOptional(),
   ...printed,
 })
+/** Where the product gets in: through the leaf, through the soil, or by both ways. */
+export const WorksThrough = z.strictObject({ way: z.enum(['leaf', 'soil', 'both']), ...printed })
 export const Watering = z.strictObject({
   rule: z.enum(['hold off', 'water in']),
   hours: z.number().min(0).max(240).exactOptional(),
@@ -131,6 +133,7 @@ export const Limits = z.strictObject({
   keepOff: KeepOff.exactOptional(),
   seedAfter: PlantingWait.exactOptional(),
   sodAfter: PlantingWait.exactOptional(),
+  worksThrough: WorksThrough.exactOptional(),
   newSeed: NewTurfWait.exactOptional(),
   newSod: NewTurfWait.exactOptional(),
   waterBuffer: WaterBuffer.exactOptional(),

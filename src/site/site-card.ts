@@ -1,6 +1,7 @@
-import { type Reply, reply } from '#src/conversation/reply.ts'
+import { type Attachment, type Reply, reply } from '#src/conversation/reply.ts'
 import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { keptPicture } from '#src/ground/kept-picture.ts'
 import type { Area } from '#src/store/sites.ts'
 import { areaHistory } from './area-history.ts'
 
@@ -40,6 +41,7 @@ export async function siteCard(tools: Tools, siteId: number, title?: Text): Prom
           },
         },
       },
+      ...areas.flatMap((area) => drawingOf(area)),
       ...photos.map((photo, at) => ({
         name: `photo-${at + 1}.${photo.type.split('/').at(-1)}`,
         alt: say('site.card.photo', { name: site.name }),
@@ -48,6 +50,13 @@ export async function siteCard(tools: Tools, siteId: number, title?: Text): Prom
     ],
     safety: { about: ['bystanders', 'water'] },
   })
+}
+
+/** What was measured of an area, where it was measured here. */
+function drawingOf({ name, squareFeet, details: { measured } }: Area): Attachment[] {
+  if (measured === undefined) return []
+  const size = { value: squareFeet, unit: 'ft2' } as const
+  return [keptPicture(measured, size, name)]
 }
 
 export function areaLine(area: Area): Text {

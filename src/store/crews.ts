@@ -28,6 +28,11 @@ export const CrewSettings = z.strictObject({
   tools: z.array(Tool).default([]),
   units: z.enum(['us', 'metric']).default('us'),
   leadRole: z.string().nullable().default(null),
+  /** Height above the sea where the crew works, for the wet bulb; null is taken as sea level. */
+  elevation: z
+    .strictObject({ value: z.string(), unit: z.enum(['ft', 'm']) })
+    .nullable()
+    .default(null),
   /** Common practice, no source: a season's wear changes an output. */
   calibrationNoteDays: z.number().int().positive().default(90),
   calibrationHoldDays: z.number().int().positive().default(365),

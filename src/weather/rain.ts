@@ -14,7 +14,7 @@ export function judgeRain(label: LabelDay, readings: Readings, guidance: Guidanc
   if (until <= 0) return [reason('hold', 'weather.raining')]
   if (label.rainFree !== undefined) return againstLabel(label.rainFree, until)
   if (label.through === 'soil' || label.watering?.rule === 'water in') return []
-  return againstGuidance(until, guidance)
+  return againstGuidance(until, guidance, label.isUnread === true)
 }
 
 function againstLabel(limit: NonNullable<LabelDay['rainFree']>, until: number): Reason[] {
@@ -25,11 +25,12 @@ function againstLabel(limit: NonNullable<LabelDay['rainFree']>, until: number): 
 }
 
 /** Published times run from one hour to a day. Under the shortest nobody would spray; under the longest it is told. */
-function againstGuidance(until: number, guidance: Guidance): Reason[] {
+function againstGuidance(until: number, guidance: Guidance, isUnread: boolean): Reason[] {
   const least = [...guidance.rain.map((one) => one.least)].sort(compareNumbers)[0] ?? '0'
   const most = [...guidance.rain.map((one) => one.most)].sort(compareNumbers).at(-1) ?? '0'
   if (compareNumbers(until, most) >= 0) return []
   const outcome = compareNumbers(until, least) < 0 ? 'hold' : 'heads-up'
-  const id = outcome === 'hold' ? 'weather.rain-too-soon' : 'weather.rain-maybe-too-soon'
+  const maybe = isUnread ? 'weather.rain-maybe-too-soon-unread' : 'weather.rain-maybe-too-soon'
+  const id = outcome === 'hold' ? 'weather.rain-too-soon' : maybe
   return [reason(outcome, id, { rain: hours(until), least: hours(least), most: hours(most) })]
 }

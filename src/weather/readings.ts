@@ -74,6 +74,8 @@ export interface LabelDay {
   readonly groups: readonly string[]
   /** Where it works: products for the leaf suffer from heat, drought and rain, those for the soil do not. */
   readonly through: 'leaf' | 'soil' | 'both'
+  /** No product was named: whether its label prints a limit is not known. */
+  readonly isUnread?: true
 }
 
 /** The crew's own limits where a label is silent, chosen inside what is published. None belongs to a product. */

@@ -56,8 +56,9 @@ function againstGuidance(
   const silent = label.wind?.most === undefined
   if (above(strongest, settings.windStop)) {
     const figures = { wind: strongest, stop: settings.windStop, ...spread }
+    const id = label.isUnread ? 'weather.wind-above-guidance-unread' : 'weather.wind-above-guidance'
     return silent
-      ? [reason('hold', 'weather.wind-above-guidance', figures)]
+      ? [reason('hold', id, figures)]
       : [reason('heads-up', 'weather.wind-above-guidance-allowed', figures)]
   }
   if (above(strongest, settings.windEasy))

@@ -74,6 +74,18 @@ test.each([
   expect(readSpan(text)).toEqual(rate)
 })
 
+test.each([
+  ['through the soil', 'soil'],
+  ['works by leaf and root', 'both'],
+  ['entra por la hoja', 'leaf'],
+])('the label says that it gets in %s', (limits, way) => {
+  const line = { line: 'Demo weeds: 1 fl oz.', turfs: 'tall fescue', rates: '1 fl oz/1000 ft2' }
+  expect(readRateLine({ ...line, limits: `28 days; ${limits}` }, [])).toMatchObject({
+    ok: true,
+    part: { limits: { interval: [{ days: 28 }], worksThrough: { way, line: limits } } },
+  })
+})
+
 describe('safety and label', () => {
   const safety = { mixing: 'Gloves\nGoggles', spraying: 'Gloves', label: 'D-9 2026-01-15' }
 

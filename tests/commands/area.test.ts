@@ -162,7 +162,7 @@ test('the drawing is kept with the area and shown again', async () => {
   const shown = await room.as('bex')(`/area ${place}`)
   expect(squareFeet(shown)).toEqual([6100, 'ft2'])
   expect(shown.lines.at(-1)).toBe('Size of Entrance lawn, Ospelwick School, as measured.')
-  expect(shown.shown.answered.reply.files.map(({ name }) => name)).toEqual(['area.png'])
+  expect(shown.shown.answered.reply.files.map(({ name }) => name)).toEqual(['area-entrance-lawn.png'])
 })
 
 test('a new area is added only once its name is no slip', async () => {

@@ -214,3 +214,32 @@ test('a droplet class that nobody sells is told', async () => {
   const answer = await (await openRoom()).as('bex')('/conditions wind:"5 mph" droplets:misty')
   expect(answer.lines.join(' ')).toContain('“misty” is no droplet class')
 })
+
+describe('what a label says of the way in', () => {
+  test('drought holds what works through the leaf, not what works through the soil', async () => {
+    const type = (await openRoom()).as('bex')
+    const day = 'wind:"5 mph" temperature:"70 F" drought:yes droplets:coarse rain_in:48'
+    expect((await type(`/conditions product:"Bellstrake 3 L" ${day}`)).outcome).toBe('hold')
+    expect((await type(`/conditions product:"Harmottle 0.5 G" ${day}`)).title).not.toContain('drought')
+  })
+})
+
+test('without a product nothing is said of what its label prints', async () => {
+  const type = (await openRoom()).as('bex')
+  const windy = await type('/conditions wind:"14 mph" temperature:"70 F" rain_in:3')
+  expect(windy.outcome).toBe('hold')
+  expect([windy.title, ...windy.lines].join(' ')).not.toMatch(/label prints no/i)
+  expect(windy.lines.join(' ')).toContain('No product named')
+})
+
+test('the wet bulb is that of the height the crew works at', async () => {
+  const room = await openRoom()
+  const air = '/conditions wind:"5 mph" temperature:"86 F" humidity:30'
+  const low = value(await room.as('bex')(air), 'wet_bulb')
+  const kept = await room.as('lead')('/setup crew elevation:"6000 ft"')
+  expect(kept.lines).toContain('Elevation: 6,000 ft')
+  const high = value(await room.as('bex')(air), 'wet_bulb')
+  // Thinner air takes up more: the psychrometric constant of FAO 56, equation 8, goes with the pressure.
+  expect(Number(high)).toBeLessThan(Number(low))
+  expect((await room.as('lead')('/setup crew elevation:"60000 ft"')).outcome).toBe('refusal')
+})

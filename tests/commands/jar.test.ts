@@ -14,11 +14,9 @@ test('every product is in the ratio of the tank, in the order of the tank', asyn
         heads-up: 2.268 g of Pellimoor 80 WP, 0.4004 g of Tarnbrask 75 WDG, and 2.366 mL of nonionic surfactant in a jar of 1 qt
         1. 0.6 qt of the water that you spray with
         2. Pellimoor 80 WP: 2.268 g. Stir it into a little water first, then pour it in
-        3. Tarnbrask 75 WDG: 0.4004 g. Stir it into a little water first, then pour it in
-        4. Stir
-        5. nonionic surfactant: 2.366 mL
-        6. Stir
-        7. Water to 1 qt, close it, turn it over ten times
+        3. Tarnbrask 75 WDG: 0.4004 g. Stir it into a little water first, then pour it in. Stir
+        4. nonionic surfactant: 2.366 mL
+        5. Water to 1 qt, close it, turn it over ten times
         Wait 15 minutes.
         Look for layers, clumps, foam, sludge, or warmth. Warmth you feel from outside: the jar stays closed.
         0.4004 g of Tarnbrask 75 WDG is hard to measure in steps of 0.1 g. A larger jar measures better.

@@ -48,7 +48,7 @@ describe('a new product', () => {
           SL: demolin 2 lb ai/gal
           Reg. No. 9999999-12; label D-9 of Thu, Jan 15, 2026
           “Demo weeds in tall fescue: 1 fl oz per 1,000 sq ft.”
-          1 fl oz/1000 ft2 on tall fescue
+          1 fl oz/1000 ft2 on Tall fescue
           At most 2 fl oz/1000 ft2 a calendar year
           28 days between treatments
       "
@@ -82,7 +82,7 @@ describe('a new product', () => {
           SL: demolin 2 lb ai/gal
           Reg. No. 9999999-12; label D-9 of Thu, Jan 15, 2026
           “Demo weeds in tall fescue: 1 fl oz per 1,000 sq ft.”
-          1 fl oz/1000 ft2 on tall fescue
+          1 fl oz/1000 ft2 on Tall fescue
           At most 2 fl oz/1000 ft2 a calendar year
           28 days between treatments
       "
@@ -174,8 +174,8 @@ describe('a changed rate', () => {
           WDG: tarvomelid 75 % ai
           Reg. No. 9999999-1; label DEMO-01-B of Sun, Mar 1, 2026
           “Sedges and kyllingas in listed turf: 0.113 oz per 1,000 sq ft (4.9 oz per acre).”
-          1.13 oz/1000 ft2 on Kentucky bluegrass, tall fescue, perennial ryegrass, bermudagrass, zoysiagrass, centipedegrass, and St. Augustinegrass
-          Never on creeping bentgrass
+          1.13 oz/1000 ft2 on Kentucky bluegrass, Tall fescue, Perennial ryegrass, bermudagrass (Common bermudagrass and Hybrid bermudagrass), zoysiagrass (Japanese lawngrass (coarse zoysia) and Manilagrass (fine zoysia)), Centipedegrass, and St. Augustinegrass
+          Never on Creeping bentgrass
           At most 2 oz wt/1000 ft2 a rolling year
           28 days between treatments
           No mowing 2 days before
@@ -183,6 +183,7 @@ describe('a changed rate', () => {
           4 hours without rain
           Keep people and pets off until it has dried.
           No seed for 28 days
+          It works through leaf and soil.
       "
     `)
     const { facts } = await room.as('bex')('/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can"')
@@ -263,8 +264,8 @@ describe('holding the book against its labels', () => {
           WDG: tarvomelid 75 % ai
           Reg. No. 9999999-1; label DEMO-01-A of Mon, Nov 4, 2024
           “Sedges and kyllingas in listed turf: 0.113 oz per 1,000 sq ft (4.9 oz per acre).”
-          0.113 oz wt/1000 ft2 or 4.9 oz wt/acre on Kentucky bluegrass, tall fescue, perennial ryegrass, bermudagrass, zoysiagrass, centipedegrass, and St. Augustinegrass
-          Never on creeping bentgrass
+          0.113 oz wt/1000 ft2 or 4.9 oz wt/acre on Kentucky bluegrass, Tall fescue, Perennial ryegrass, bermudagrass (Common bermudagrass and Hybrid bermudagrass), zoysiagrass (Japanese lawngrass (coarse zoysia) and Manilagrass (fine zoysia)), Centipedegrass, and St. Augustinegrass
+          Never on Creeping bentgrass
           At most 0.2 oz wt/1000 ft2 or 8.7 oz wt/acre a rolling year
           28 days between treatments
           No mowing 2 days before
@@ -272,6 +273,7 @@ describe('holding the book against its labels', () => {
           4 hours without rain
           Keep people and pets off until it has dried.
           No seed for 28 days
+          It works through leaf and soil.
       "
     `)
   })

@@ -35,32 +35,16 @@ describe('two products in one tank', () => {
           = reason
       = reason:"Both makers say by mail that it is fine"
           heads-up: 18.1 g of Pellimoor 80 WP and 3.2 g of Tarnbrask 75 WDG
-          18.5 mL of nonionic surfactant goes in as well.
           1. Water to 1/2 of the tank, 3/4 at most
           2. Pellimoor 80 WP: 18.1 g. Stir it into a little water first, then pour it in
-          3. Tarnbrask 75 WDG: 3.2 g. Stir it into a little water first, then pour it in
-          4. Keep the agitation on
-          5. nonionic surfactant: 18.5 mL
-          6. Keep the agitation on
-          7. Water to the 2 gal mark
-          Order by Oklahoma State University Extension, fact sheet PSS-2789, Herbicide Mixing Order
+          3. Tarnbrask 75 WDG: 3.2 g. Stir it into a little water first, then pour it in. Keep the agitation on
+          4. nonionic surfactant: 18.5 mL
+          5. Water to the 2 gal mark
           Measure with: pocket scale (0.1 g steps)
           Covers 1,000 ft² at 2 gal/1000 ft².
-          Pellimoor 80 WP gives 1.995 lb/100 gal.
-          Label: “Moss in lawns: 2 lb in 100 gallons of spray, sprayed at 2 to 4 gallons per 1,000 sq ft.”
-          Order from the label of Pellimoor 80 WP:
-          Half fill the tank
-          Pour in the powder, stirred to a paste first
-          Stir until no lumps are left
-          Fill to the mark
-          Tarnbrask 75 WDG gives 0.1129 oz wt/1000 ft².
-          Label: “Sedges and kyllingas in listed turf: 0.113 oz per 1,000 sq ft (4.9 oz per acre).”
           New together? Try them in a jar first: /jar.
+          Hold lifted by Odalys Trennquist: Both makers say by mail that it is fine
           Pellimoor 80 WP: The label says nothing of an adjuvant. Ask before one goes in.
-          Pellimoor 80 WP: Hold lifted by Odalys Trennquist: Both makers say by mail that it is fine
-          Tarnbrask 75 WDG: Hold lifted by Odalys Trennquist: Both makers say by mail that it is fine
-          0.113 oz wt/1000 ft² decides here. The 4.9 oz wt/acre beside it is the same limit, rounded.
-          0.0565 oz wt/gal at your output, 0.113 oz wt/gal at the usual one. Mix by yours.
           > 1 Poured into Hand can
       "
     `)

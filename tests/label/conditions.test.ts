@@ -71,10 +71,10 @@ const rows: readonly [what: string, label: LabelEntry, asked: Partial<Situation>
   ['an allowed partner', partners, { partners: ['good partner'] }, []],
   ['a forbidden partner', partners, { partners: ['Bad Partner'] }, ['refusal label.partner-forbidden']],
   [
-    'a partner that the label does not name',
+    'a partner that is not on the label’s list',
     partners,
     { partners: ['Some Partner'] },
-    ['hold label.partner-not-named'],
+    ['refusal label.partner-not-allowed'],
   ],
   [
     'any partner on a silent label',

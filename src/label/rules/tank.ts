@@ -33,13 +33,16 @@ export function checkAdjuvant({ entry, situation }: Case): readonly Reason[] {
 
 const plain = (name: string) => name.trim().toLowerCase()
 
-/** Partners in the tank: a forbidden one is refused, one that the label does not name is held. */
+/** Partners in the tank: one that the label forbids or leaves out of its list is refused; where it is silent, held. */
 export function checkPartners({ entry, situation: { partners = [] } }: Case): readonly Reason[] {
   const { tankMix } = entry.limits
   return partners.flatMap((partner): Reason[] => {
     const isNamed = (names: readonly string[] = []) => names.some((name) => plain(name) === plain(partner))
     if (isNamed(tankMix?.forbidden)) return [reason('refusal', 'partner-forbidden', { partner }, tankMix)]
     if (isNamed(tankMix?.allowed)) return []
+    // A list of partners is all of them: a label that gives one allows no other.
+    if (tankMix?.allowed !== undefined)
+      return [reason('refusal', 'partner-not-allowed', { partner }, tankMix)]
     return [reason('hold', 'partner-not-named', { partner }, tankMix)]
   })
 }

@@ -1,5 +1,5 @@
 import type { TankOrder } from '#src/calculator/order/order-tank.ts'
-import type { Step, Worked } from '#src/calculator/worked.ts'
+import type { Worked } from '#src/calculator/worked.ts'
 import { type Reply, reply } from '#src/conversation/reply.ts'
 import { sayStep } from '#src/conversation/steps.ts'
 import { say, type Text } from '#src/conversation/text.ts'
@@ -15,7 +15,7 @@ import type { Dosed } from './judge.ts'
 import { orderLines } from './order.ts'
 import { jobOf, mixOf, type Planned } from './planned.ts'
 import { factsOf, jobFacts } from './tank-facts.ts'
-import { amountsOf, coverLines, givesLines, jobLines, mindOf, titleOf } from './tank-words.ts'
+import { amountsOf, coverLines, givesLines, jobLines, mindOfAll, titleOf } from './tank-words.ts'
 
 export interface TankPlan {
   readonly planned: readonly Planned[]
@@ -39,30 +39,29 @@ export async function answerTank(given: MixOptions, tank: TankPlan, tools: Tools
   const mind = [
     ...findings.map(sayStep),
     ...order.findings.map(sayStep),
-    ...planned.flatMap(mindOf),
+    ...mindOfAll(planned),
     ...unplaced.map((name) => say('mixing.tank.adjuvant-own-label', { name })),
   ]
   return {
     reply: reply('heads-up', titleOf(planned, job), {
       lines: [
         ...(job === null ? [] : jobLines(planned, job)),
-        ...mix.adjuvants.map(({ name, measured }) => say('mixing.adjuvant', { amount: measured, name })),
+        ...mix.adjuvants
+          .filter(({ name }) => unplaced.includes(name))
+          .map(({ name, measured }) => say('mixing.adjuvant', { amount: measured, name })),
         ...orderLines(order.value, amountsOf(planned), say('mixing.tank.last', { fill: mix.fillTo })),
-        sayStep(order.working[0] ?? NO_STEP),
         ...toolLines(mixes),
         ...coverLines(first.ready, mix),
-        ...planned.flatMap(givesLines),
         say('mixing.tank.jar'),
         ...mind,
         ...(first.ready.named.site === null ? [say('mixing.no-site')] : []),
-        ...planned.flatMap(({ ready, outcome }) => notesOf(ready, mixOf(outcome).notes).told),
       ],
       facts: [
         ...planned.flatMap((one, at) => factsOf(one, at)),
         { name: 'order', value: order.value.items.map(({ item }) => item.name).join('; ') },
         ...(job === null ? [] : jobFacts(job)),
       ],
-      working: [...workingOf(planned), ...order.working.map(sayStep)],
+      working: [...planned.flatMap(workingOf), ...order.working.map(sayStep)],
       choices: pouredChoice(first.ready),
       safety: safetyOfAll(planned, isFirst),
     }),
@@ -70,13 +69,16 @@ export async function answerTank(given: MixOptions, tank: TankPlan, tools: Tools
   }
 }
 
-const NO_STEP: Step = { id: 'mixing.cannot', with: {} }
-
-function workingOf(planned: readonly Planned[]): Text[] {
-  return planned.flatMap(({ part, outcome }) => {
-    const steps = [...(jobOf(outcome)?.working ?? []), ...mixOf(outcome).working]
-    return [say('mixing.tank.working', { product: part.named.product.name }), ...steps.map(sayStep)]
-  })
+/** Kept off the screen until it is asked for: how each amount came about, and what its label prints. */
+function workingOf(one: Planned): Text[] {
+  const { part, ready, outcome } = one
+  const steps = [...(jobOf(outcome)?.working ?? []), ...mixOf(outcome).working]
+  return [
+    say('mixing.tank.working', { product: part.named.product.name }),
+    ...steps.map(sayStep),
+    ...givesLines(one),
+    ...notesOf(ready, mixOf(outcome).notes).told,
+  ]
 }
 
 function safetyOfAll(planned: readonly Planned[], isFirst: readonly boolean[]): Reply['safety'] {

@@ -50,15 +50,23 @@ export function orderLines(
   last: Text,
   sayDone: (doing: Doing) => Text = sayInTank,
 ): Text[] {
+  // What goes on from then on, as agitating does, is told once.
+  const told = new Set<Doing>()
+  const isNew = (doing: Doing) => {
+    const known = isBefore(doing) || told.has(doing)
+    told.add(doing)
+    return !known
+  }
   const steps: Text[] = [
     fill === null
       ? say('mixing.tank.some-water')
       : say('mixing.tank.water', { least: partText(fill.least), most: partText(fill.most) }),
-    ...items.flatMap((one) => [
-      addLine(one, table, { amounts, sayDone }),
-      ...one.after.filter((doing) => !isBefore(doing)).map(sayDone),
-    ]),
-    ...table.last.map(sayDone),
+    ...items.map((one) =>
+      [addLine(one, table, { amounts, sayDone }), ...one.after.filter(isNew).map(sayDone)].reduce(
+        (step, then) => say('mixing.tank.then', { step, then }),
+      ),
+    ),
+    ...table.last.filter(isNew).map(sayDone),
     last,
   ]
   return steps.map((step, at) => say('mixing.tank.step', { number: at + 1, step }))

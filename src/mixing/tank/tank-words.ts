@@ -72,10 +72,18 @@ export function givesLines({ part, ready, outcome }: Planned): Text[] {
   ]
 }
 
-/** That no site was given is said once for the tank and not for each product. */
-export function mindOf({ part, ready, outcome }: Planned): Text[] {
-  const { mind } = notesOf(ready, mixOf(outcome).notes)
-  return mind
-    .filter(({ say: id }) => id !== 'mixing.no-site')
-    .map((what) => say('mixing.tank.of', { product: part.named.product.name, what }))
+/** What to mind of each product; what is the same for all of them is said once. That no site was given is left out. */
+export function mindOfAll(planned: readonly Planned[]): Text[] {
+  const all = planned.map(({ part, ready, outcome }) => ({
+    product: part.named.product.name,
+    mind: notesOf(ready, mixOf(outcome).notes).mind.filter(({ say: id }) => id !== 'mixing.no-site'),
+  }))
+  const keys = all.map(({ mind }) => new Set(mind.map((what) => JSON.stringify(what))))
+  const isShared = (what: Text) => keys.every((own) => own.has(JSON.stringify(what)))
+  return [
+    ...(all[0]?.mind.filter(isShared) ?? []),
+    ...all.flatMap(({ product, mind }) =>
+      mind.filter((what) => !isShared(what)).map((what) => say('mixing.tank.of', { product, what })),
+    ),
+  ]
 }
