@@ -29,7 +29,13 @@ export function guessLine({ guess, answers }: WalkBody, { result, remaining, tax
       : stands
         ? 'identify.guess-open'
         : 'identify.guess-out'
-  return [say(id, { guess: guess.words })]
+  return [say(id, { guess: guessName(guess) })]
+}
+
+/** One plant by its name in the reader's language; a word that means several as it was typed. */
+function guessName({ words, ids }: NonNullable<WalkBody['guess']>): Param {
+  const [only, ...more] = ids
+  return only === undefined || more.length > 0 ? words : say(`plant.${only}`)
 }
 
 const overlaps = (one: readonly string[], other: readonly string[]) => one.some((id) => other.includes(id))

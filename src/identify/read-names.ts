@@ -62,5 +62,5 @@ function nearestTurfs(typed: string): string[] {
 /** A guess only steers which questions are asked, so the nearest name will do. Null when nothing is near. */
 export function readGuess(typed: string): { readonly words: string; readonly ids: string[] } | null {
   const [best] = findTaxa(plants(), typed)
-  return best === undefined ? null : { words: best.name, ids: [...best.ids] }
+  return best === undefined ? null : { words: typed.trim(), ids: [...best.ids] }
 }

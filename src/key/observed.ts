@@ -56,7 +56,7 @@ function parts(text: string): string[] {
     .flatMap((part) => {
       const equals = part.match(/[=:]/g)?.length ?? 0
       if (equals === 1) return [part]
-      return part.split(equals === 0 ? /,(?!\d)|\band (?=no |the )/ : /,/)
+      return part.split(equals === 0 ? /,(?!\d)|\b(?:and|y) (?=no |the |sin |el |la |los |las )/ : /,/)
     })
     .map((part) => part.trim())
     .filter((part) => part !== '')
@@ -84,8 +84,12 @@ function readPart(vocabulary: Vocabulary, part: string): Read {
   return reads.find((read) => read.ok) ?? first
 }
 
-const CANT_TELL = /^(\?+|cant tell|can not tell|cannot tell|dont know|do not know|not sure|unsure|unknown)$/
-const NO_SUCH_PART = /^(absent|none|no|na|n a|has none|no such part|missing|not there)$/
+const CANT_TELL =
+  /^(\?+|cant tell|can not tell|cannot tell|dont know|do not know|not sure|unsure|unknown|no se|no lo se|no se ve|no se sabe|no se distingue|no estoy segur[oa]|quien sabe|desconocid[oa])$/
+const NO_SUCH_PART =
+  /^(absent|none|no|na|n a|has none|no such part|missing|not there|no tiene|no hay|no trae|sin|ningun[oa]?|nada|falta)$/
+/** A part that is not there, before its name: `no seed head`, `sin espiga`, `no tiene lígula`. */
+const WITHOUT = /^(no tiene|no tienen|no hay|no trae|no|not|none|without|sin|ningun[oa]?)\b ?/
 
 /** Reads a value of a known character: states, a number with or without unit, "absent", "can't tell". */
 export function readValue(character: Character, text: string): Read {
@@ -114,8 +118,11 @@ function noPart(character: Character): Answer {
     : { kind: 'absent', character: character.id }
 }
 
+/** Several states named together: `stolons and rhizomes`, `estolones y rizomas`. */
+const BETWEEN = /[,|/+&]|\b(?:or|and|o|u|y|e)\b/
+
 function readStates(character: Character, text: string): Read {
-  const pieces = text.split(/[,|/+&]|\bor\b|\band\b/).filter((piece) => piece.trim() !== '')
+  const pieces = text.split(BETWEEN).filter((piece) => piece.trim() !== '')
   const states = pieces.map((piece) => stateNamed(character, piece))
   const found = states.flatMap((state) => state?.id ?? [])
   if (found.length === pieces.length && found.length > 0) {
@@ -161,7 +168,7 @@ function sameSense(senses: readonly Sense[]): readonly Sense[] {
 
 /** "stolons and rhizomes": states of one character, named together. */
 function readSeveral(vocabulary: Vocabulary, part: string): Read | undefined {
-  const pieces = part.split(/[,|/+&]|\bor\b|\band\b/).filter((piece) => piece.trim() !== '')
+  const pieces = part.split(BETWEEN).filter((piece) => piece.trim() !== '')
   if (pieces.length < 2) return undefined
   const found = pieces.map((piece) => sensesOf(vocabulary, piece))
   const shared = found[0]?.find(({ character }) =>
@@ -185,11 +192,11 @@ function readNamed(vocabulary: Vocabulary, part: string): Read | undefined {
   return failure
 }
 
+const FILLERS =
+  /\b(is|are|the|a|an|has|have|with|at|in|of|wide|tall|long|high|about|only|some|very|es|son|esta|estan|el|la|los|las|un|una|unos|unas|de|del|en|con|tiene|tienen|mide|miden|como|muy|solo|ancho|alto|largo)\b/g
+
 function withoutFillers(words: string): string {
-  return words
-    .replace(/\b(is|are|the|a|an|has|have|with|at|in|of|wide|tall|long|high|about|only|some|very)\b/g, ' ')
-    .replace(/ +/g, ' ')
-    .trim()
+  return words.replace(FILLERS, ' ').replace(/ +/g, ' ').trim()
 }
 
 function readRest(character: Character, rest: string, part: string): Read {
@@ -197,8 +204,8 @@ function readRest(character: Character, rest: string, part: string): Read {
     const span = measured(part, character)
     if (span !== undefined) return { ok: true, value: { kind: 'range', character: character.id, ...span } }
   }
-  if (/^(no|not|none|without)\b/.test(rest)) {
-    const bare = stateNamed(character, rest.replace(/^(not|no|without) ?/, '')) === undefined
+  if (WITHOUT.test(rest)) {
+    const bare = stateNamed(character, rest.replace(WITHOUT, '')) === undefined
     if (bare || rest === 'none') return readValue(character, 'none')
   }
   if (rest === '')

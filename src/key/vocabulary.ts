@@ -61,7 +61,7 @@ export function stateNamed(character: Character, text: string): State | undefine
 
 /** Every state of any character that these words mean exactly. */
 export function sensesOf(vocabulary: Vocabulary, text: string): readonly Sense[] {
-  const wanted = plain(text).replace(/^(an?|the) /, '')
+  const wanted = plain(text).replace(/^(an?|the|el|la|los|las|una?|unos|unas|con|tiene) /, '')
   const exact = vocabulary.senses.get(plain(text)) ?? vocabulary.senses.get(wanted)
   if (exact !== undefined) return exact
   const words = [...vocabulary.senses.keys()].map((word) => ({ word, value: word }))

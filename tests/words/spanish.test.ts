@@ -311,6 +311,24 @@ describe('what is typed', () => {
     }
   })
 
+  const saidOf = (one: ReturnType<typeof parseObserved>['answers'][number]) =>
+    one.kind === 'states' ? one.states : one.kind === 'range' ? `${one.from}-${one.to}` : one.kind
+
+  test.each([
+    ['menos de 2 mm', 'to', 2],
+    ['hasta 2 mm', 'to', 2],
+    ['no más de 2 mm', 'to', 2],
+    ['más de 8 mm', 'from', 8],
+    ['al menos 8 mm', 'from', 8],
+    ['por lo menos 8 mm', 'from', 8],
+    ['8 mm o más', 'from', 8],
+    ['más de 1 pulgada', 'from', 25.4],
+  ] as const)('an end of a span: %s', (typed, end, mm) => {
+    const { answers, problems } = parseObserved(key, `ancho de la hoja: ${typed}`)
+    expect(problems).toEqual([])
+    expect(answers).toMatchObject([{ kind: 'range', character: 'blade_width_mm', [end]: mm }])
+  })
+
   test.each([
     ['doblada, estolones, sin espiga', 'vernation=folded habit=stolons seedhead=none-seen'],
     ['hoja nueva enrollada', 'vernation=rolled'],
@@ -319,12 +337,19 @@ describe('what is typed', () => {
     ['flor amarilla', 'flower_color=yellow'],
     ['leche blanca; nudos con barba', 'milky_sap=yes node_hairs=yes'],
     ['doblda en dos', 'vernation=folded'],
+    ['hoja de 6 mm de ancho', 'blade_width_mm=6-6'],
+    ['ancho de la hoja: más o menos 6 mm', 'blade_width_mm=6-6'],
+    ['la hoja mide 1/4 de pulgada', 'blade_width_mm=6.35-6.35'],
+    ['hoja de 4 a 8 mm', 'blade_width_mm=4-8'],
+    ['espiga: no sé', 'seedhead=cant-tell'],
+    ['no tiene espiga', 'seedhead=none-seen'],
+    ['sin espiga y sin pelos', 'seedhead=none-seen hairs=none'],
+    ['estolones y rizomas', 'habit=stolons,rhizomes'],
+    ['florece: abril a agosto', 'flower_months=4-8'],
   ])('%s', (typed, seen) => {
     const { answers, problems } = parseObserved(key, typed)
     expect(problems).toEqual([])
-    expect(
-      answers.map((one) => `${one.character}=${one.kind === 'states' ? one.states : one.kind}`).join(' '),
-    ).toBe(seen)
+    expect(answers.map((one) => `${one.character}=${saidOf(one)}`).join(' ')).toBe(seen)
   })
 
   /** A wide blade is no broadleaf plant: what may mean either is asked about. */
