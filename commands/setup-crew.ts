@@ -6,6 +6,7 @@ import { defineCommand } from '#src/desk/command.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import type { Crew, CrewChange, CrewSettings } from '#src/store/crews.ts'
+import { languageIds, languageName } from '#src/words/languages.ts'
 
 const days = z.int().min(1).max(3650).optional()
 
@@ -16,7 +17,7 @@ export default defineCommand({
   options: z.strictObject({
     state: z.string().min(2).max(20).optional(),
     zone: z.string().min(1).max(60).optional(),
-    language: z.enum(['en', 'es']).optional(),
+    language: z.enum(languageIds()).optional(),
     units: z.enum(['us', 'metric']).optional(),
     elevation: z.string().min(1).max(40).optional(),
     lead_role: z.string().min(1).max(40).optional().meta({ role: true }),
@@ -61,7 +62,7 @@ function card({ state, zone, language, settings }: Crew): ReplyParts {
     lines: [
       say('setup.state', { state: state ?? say('setup.state-none') }),
       say('setup.zone', { zone }),
-      say('setup.language', { language: say(`setup.language-${language}`) }),
+      say('setup.language', { language: { literal: languageName(language) } }),
       say('setup.units', { units: say(`setup.units-${settings.units}`) }),
       ...(settings.elevation === null ? [] : [say('setup.elevation', { elevation: settings.elevation })]),
       say('setup.lead-role', { role: roleName(settings.leadRole) }),

@@ -5,6 +5,7 @@ import { say, type Text } from '#src/conversation/text.ts'
 import { savepoint, type Transaction, TransactionLost } from '#src/store/transaction.ts'
 import type { Turn } from '#src/store/turns.ts'
 import { isUnwritable } from '#src/store/unwritable.ts'
+import { alarmingNames, withoutNames } from './alarming-names.ts'
 import { type Answer, type Command, StaleState, type Tools } from './command.ts'
 import type { Alarm, DeskParts } from './desk.ts'
 import { freeTextsOf } from './free-texts.ts'
@@ -34,9 +35,12 @@ export type Decision =
   | { readonly kind: 'taken'; readonly closedBy: string }
 
 /** The first words of alarm in this request; those about a person before those about a spill. */
-function hear(parts: DeskParts, ask: Ask): Alarm | undefined {
-  const heard = freeTextsOf(ask)
-    .map(parts.findEmergency)
+async function hear(parts: DeskParts, ask: Ask, store: Tools['store']): Promise<Alarm | undefined> {
+  const texts = freeTextsOf(ask).filter((text) => parts.findEmergency(text) !== null)
+  if (texts.length === 0) return undefined
+  const names = await alarmingNames(store, (name) => parts.findEmergency(name) !== null)
+  const heard = texts
+    .map((text) => parts.findEmergency(withoutNames(text, names)))
     .filter((found) => found !== null)
   return heard.find(({ kind }) => kind !== 'spill') ?? heard[0]
 }
@@ -46,7 +50,7 @@ export async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   const { ask, target, tools, circumstances } = work
   const refuse = refusing(target)
   // Words of exposure come before everything else, a wrong option or a missing right included.
-  const alarm = commandOf(target)?.copiesLabels ? undefined : hear(parts, ask)
+  const alarm = commandOf(target)?.copiesLabels ? undefined : await hear(parts, ask, tools.store)
   const emergency = parts.registry.get('emergency')
   if (alarm !== undefined && emergency !== undefined) {
     if (circumstances.recorded && alarm.kind !== 'spill')

@@ -13,7 +13,7 @@ import {
   updateCrew,
 } from '#src/store/crews.ts'
 import type { Database } from '#src/store/open.ts'
-import { strangePerson } from '#src/store/people.ts'
+import { type Person, strangePerson } from '#src/store/people.ts'
 import { readOnly, type Transaction, write } from '#src/store/transaction.ts'
 import type { State, Turn } from '#src/store/turns.ts'
 import { isUnwritable } from '#src/store/unwritable.ts'
@@ -176,7 +176,7 @@ async function answerWithin(
     return kept(before)
   }
 
-  const isLead = person.role === 'lead' || leadsByMessenger
+  const isLead = person.role === 'lead' || leadsByMessenger || ledLately(person, ask)
   const tools: Tools = {
     crew,
     person,
@@ -218,6 +218,17 @@ async function answerWithin(
     turnId: recorded ? row.id : null,
     replayed: false,
   }
+}
+
+/** A right that the messenger gives is trusted this long where it cannot be asked again. */
+const LED_LATELY_MS = 24 * 3_600_000
+
+/**
+ * A direct message tells no roles. Who was called a lead in the crew itself within a day still is one; whose role was
+ * taken away stops with the next word in the crew, or after that day.
+ */
+function ledLately({ leads, settings: { ledAtMs } }: Person, { by, atMs }: Ask): boolean {
+  return by.channelKey === null && leads && ledAtMs !== undefined && atMs - ledAtMs <= LED_LATELY_MS
 }
 
 /** The crew as it stands once its lock is held: read before, it might miss what the request ahead has changed. */

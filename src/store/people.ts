@@ -7,6 +7,8 @@ const PersonSettings = z.strictObject({
   license: z.strictObject({ number: z.string(), expiresOn: z.string() }).nullable().default(null),
   /** The licensed lead who named this person as deputy. */
   deputyOf: z.number().int().nullable().default(null),
+  /** When the messenger last said, in the crew itself, that this person leads. */
+  ledAtMs: z.number().int().exactOptional(),
 })
 export type PersonSettings = z.infer<typeof PersonSettings>
 
@@ -88,6 +90,17 @@ const spokenOf = ({ name, channelKey, leadsByMessenger }: NewPerson) => ({
   ...(leadsByMessenger === undefined ? {} : { leadsByMessenger: leadsByMessenger ? 1 : 0 }),
 })
 
+/** No need to write it down more often than this. */
+const LED_STEP_MS = 3_600_000
+
+/** The settings with the hour at which the messenger last called this person a lead. */
+function settingsHeard(kept: string, { leadsByMessenger, atMs }: NewPerson): string {
+  if (leadsByMessenger !== true) return kept
+  const settings = PersonSettings.parse(JSON.parse(kept))
+  if (settings.ledAtMs !== undefined && Math.abs(atMs - settings.ledAtMs) < LED_STEP_MS) return kept
+  return JSON.stringify({ ...settings, ledAtMs: atMs })
+}
+
 export function peopleOf(db: Transaction, crewId: number) {
   const findRow = (key: string): Promise<Row | undefined> =>
     db
@@ -100,16 +113,20 @@ export function peopleOf(db: Transaction, crewId: number) {
   /** Takes over what the messenger says now; nothing is written when nothing has changed. */
   const catchUp = async (row: Row, said: NewPerson): Promise<Person> => {
     const { name, lastChannelKey, leadsByMessenger } = { ...row, ...spokenOf(said) }
+    const settings = settingsHeard(row.settings, said)
     const isSame =
-      name === row.name && lastChannelKey === row.lastChannelKey && leadsByMessenger === row.leadsByMessenger
+      name === row.name &&
+      lastChannelKey === row.lastChannelKey &&
+      leadsByMessenger === row.leadsByMessenger &&
+      settings === row.settings
     if (!isSame)
       await db
         .updateTable('people')
-        .set({ name, lastChannelKey, leadsByMessenger })
+        .set({ name, lastChannelKey, leadsByMessenger, settings })
         .where('crewId', '=', crewId)
         .where('id', '=', row.id)
         .execute()
-    return read({ ...row, name, lastChannelKey, leadsByMessenger })
+    return read({ ...row, name, lastChannelKey, leadsByMessenger, settings })
   }
 
   return {
@@ -142,7 +159,7 @@ export function peopleOf(db: Transaction, crewId: number) {
           leadsByMessenger: 0,
           lastChannelKey: null,
           ...spokenOf(person),
-          settings: JSON.stringify(PersonSettings.parse(person.settings ?? {})),
+          settings: settingsHeard(JSON.stringify(PersonSettings.parse(person.settings ?? {})), person),
           removedAtMs: null,
           createdAtMs: person.atMs,
         })

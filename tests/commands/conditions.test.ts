@@ -67,7 +67,7 @@ describe('an ordinary day', () => {
       /conditions wind:"5 mph" wind_from:W temperature:"70 F" humidity:"60" sky:"some clouds" sun:high
           answer: Wind 5 mph, 70 °F: nothing speaks against it now
           Delta T 5 °C (9 °F), vapor pressure deficit 1 kPa, wet bulb 61 °F, heat index 69.8 °F.
-          No label limit of wind here. 9 published upper ends run from 3 mph to 10 mph.
+          9 published upper ends of wind run from 3 mph to 10 mph.
           Wind from the west: drops go east. Who or what is there?
           No product named: only published advice was looked at. Its label comes first.
       "

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { say } from '#src/conversation/text.ts'
 import type { Answered } from '#src/desk/desk.ts'
-import { ada, ben, lead, press, run, speaker, stranger, submit } from '#tests/helpers/asks.ts'
+import { ada, ben, lead, NOON_MS, press, run, speaker, stranger, submit } from '#tests/helpers/asks.ts'
 import { sqlitePlace } from '#tests/helpers/engines.ts'
 import { openTestDesk } from '#tests/helpers/test-desk.ts'
 
@@ -122,5 +122,33 @@ describe('a token that was not given out', () => {
     const form = await desk.answer(run('fill'))
     gone(await desk.answer(submit(question, {})))
     gone(await desk.answer(press(form, 1)))
+  })
+})
+
+describe('a direct message, which tells no roles', () => {
+  const direct = (by = lead, atMs = NOON_MS) => ({
+    by: { ...by, runsServer: false, roles: [], channelKey: null },
+    atMs,
+  })
+  const HOUR_MS = 3_600_000
+
+  test('whom the messenger called a lead in the crew within a day still leads', async () => {
+    const desk = await open()
+    await desk.answer(run('sum', { a: 1, b: 1 }, { by: lead }))
+    expect((await desk.answer(run('leads', {}, direct(lead, NOON_MS + 23 * HOUR_MS)))).reply.outcome).toBe(
+      'answer',
+    )
+    expect(await desk.answer(run('leads', {}, direct(lead, NOON_MS + 25 * HOUR_MS)))).toMatchObject(
+      refusal('desk.lead-only'),
+    )
+  })
+
+  test('who was never called a lead is none, and who is no lead any more stops at once', async () => {
+    const desk = await open()
+    await desk.answer(run('sum', { a: 1, b: 1 }))
+    expect(await desk.answer(run('leads', {}, direct(ada)))).toMatchObject(refusal('desk.lead-only'))
+    await desk.answer(run('sum', { a: 1, b: 1 }, { by: lead }))
+    await desk.answer(run('sum', { a: 1, b: 1 }, { by: { ...lead, runsServer: false } }))
+    expect(await desk.answer(run('leads', {}, direct(lead)))).toMatchObject(refusal('desk.lead-only'))
   })
 })

@@ -1,14 +1,18 @@
 import { expect, test, vi } from 'vitest'
+import type { OnDiscord } from '#tests/e2e-discord/crew.ts'
+import { sqlitePlace } from '#tests/helpers/engines.ts'
 import { buttonIn, buttonsOf, isPrivate, textOf } from '#tests/messengers/discord/seen.ts'
-import { SITE, type Stage, startStage } from './stage.ts'
+import { SITE, startStage } from './stage.ts'
 
-type Message = Awaited<ReturnType<ReturnType<Stage['platform']['slash']>['message']>>
+const place = sqlitePlace()
+
+type Message = Awaited<ReturnType<ReturnType<OnDiscord['platform']['slash']>['message']>>
 
 const crew = { user: 'demo.crew', channel: 'field' }
 const SEEN = 'a grass, folded, stolons, blade 6 mm, blunt tip, no seed head'
 
 /** Types /key, and presses one labeled button after another on what comes back. */
-function walker({ platform }: Stage) {
+function walker({ platform }: OnDiscord) {
   return {
     key: (options: Record<string, string>) => platform.slash({ name: 'key', ...crew, options }).message(),
     press: (message: Message, label: string) =>
@@ -22,7 +26,7 @@ const titleOf = (message: Message) => /^##? (.*)$/m.exec(textOf(message))?.[1]
 const labels = (message: Message) => buttonsOf(message).map(({ label }) => label)
 
 test('the walk on buttons: an answer, back, a restart in the middle, and the same question after it', async () => {
-  const stage = await startStage()
+  const stage = await startStage(place)
   const { key, press } = walker(stage)
   const first = await key({ site: SITE })
   expect(isPrivate(first)).toBe(true)
@@ -53,7 +57,7 @@ test('the walk on buttons: an answer, back, a restart in the middle, and the sam
 })
 
 test('every question comes with its picture', async () => {
-  const stage = await startStage()
+  const stage = await startStage(place)
   const { key } = walker(stage)
   const first = await key({ site: SITE })
   await vi.waitFor(
@@ -69,7 +73,7 @@ test('every question comes with its picture', async () => {
 })
 
 test('not sure, a reminder a week later, and the seed head decides', async () => {
-  const stage = await startStage()
+  const stage = await startStage(place)
   const { platform } = stage
   const { key, press } = walker(stage)
   const asked = await key({ site: SITE, observed: SEEN })
@@ -109,7 +113,7 @@ test('not sure, a reminder a week later, and the seed head decides', async () =>
 })
 
 test('what is typed completes from the key’s own words', async () => {
-  const stage = await startStage()
+  const stage = await startStage(place)
   const typing = stage.platform.autocomplete({
     name: 'key',
     ...crew,
@@ -122,13 +126,13 @@ test('what is typed completes from the key’s own words', async () => {
 })
 
 test('a photo stays with the walk when its link has gone', async () => {
-  const stage = await startStage()
+  const stage = await startStage(place)
   const { platform } = stage
   const photo = { name: 'plant.png', bytes: PNG, contentType: 'image/png' }
   const slash = platform.slash({ name: 'key', ...crew, options: { site: SITE, photo } })
   await slash.message()
   await vi.waitFor(() => expect(slash.edits.length).toBeGreaterThan(0), { timeout: 10_000, interval: 50 })
-  const kept = await stage.store(async (store) => {
+  const kept = await stage.look(async (store) => {
     const [walk] = await store.walks.listOpen(1)
     return store.files.list('walk', walk?.id ?? 0)
   })

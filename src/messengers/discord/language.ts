@@ -19,11 +19,12 @@ export function languageFor(answered: Answered, isShared: boolean): string {
 }
 
 /**
- * The other language that a shared answer may be asked for: that of the person whom it answers, if there are words
- * for it and it is not the one on show.
+ * The other language that a shared answer may be asked for: that of the person whom it answers, else the next one that
+ * there are words for, since others of the crew read along. Whoever presses it sees their own, where that is another.
  */
 export function otherLanguage(words: Catalogue, answered: Answered): string | null {
   const shown = words.closest(answered.language.crew)
-  const other = words.closest(answered.language.person)
-  return shown === other ? null : other
+  const asker = words.closest(answered.language.person)
+  if (asker !== shown) return asker
+  return words.locales.find((locale) => locale !== shown) ?? null
 }

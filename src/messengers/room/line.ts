@@ -2,6 +2,7 @@
 export type Line =
   | { readonly kind: 'run'; readonly words: string; readonly rest: string }
   | { readonly kind: 'press'; readonly choice: number }
+  | { readonly kind: 'language'; readonly language: string }
   | { readonly kind: 'submit'; readonly rest: string }
   | { readonly kind: 'wait'; readonly amount: number; readonly unit: TimeUnit }
   | { readonly kind: 'nothing' }
@@ -22,7 +23,7 @@ export const waitMs = (line: { readonly amount: number; readonly unit: TimeUnit 
 const LONGEST_LINE = 10_000
 const LONGEST_WAIT_MS = 10 * 366 * UNIT_MS.days
 
-/** `/command option:value`, `> N`, `= field:value`, `+ 8 days`. Anything else is malformed, never an exception. */
+/** `/command option:value`, `> N`, `> es` for the last reply in that language, `= field:value`, `+ 8 days`. Anything else is malformed, never an exception. */
 export function readLine(text: string): Line {
   const line = text.trim()
   if (line === '') return { kind: 'nothing' }
@@ -36,6 +37,7 @@ export function readLine(text: string): Line {
 }
 
 function readPress(text: string): Line {
+  if (/^[a-z]{2}(-[A-Z]{2})?$/.test(text)) return { kind: 'language', language: text }
   const choice = Number(text)
   return /^\d{1,2}$/.test(text) && choice > 0 ? { kind: 'press', choice } : { kind: 'malformed' }
 }

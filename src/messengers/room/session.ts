@@ -39,9 +39,9 @@ export function openSession(parts: {
   const { bot, clock, speaker } = parts
   let last: Shown | null = null
 
-  const show = (answered: Answered): Shown => ({
+  const show = (answered: Answered, locale = parts.locale): Shown => ({
     answered,
-    presented: present(bot.words, answered, { locale: parts.locale, escape: (typed) => typed }),
+    presented: present(bot.words, answered, { locale, escape: (typed) => typed }),
   })
   const base = () => ({ id: randomUUID(), by: speaker, atMs: clock.nowMs() })
   const answer = async (ask: Ask) => {
@@ -117,6 +117,8 @@ export function openSession(parts: {
       if (line.kind === 'run') return typeCommand(line)
       if (line.kind === 'submit') return submit(line.rest)
       if (line.kind === 'wait') return wait(line)
+      if (line.kind === 'language')
+        return last === null ? malformed(text) : [show(last.answered, line.language)]
       const turnId = last?.answered.turnId
       if (!turnId || line.choice > (last?.answered.reply.choices.length ?? 0)) return malformed(text)
       return answer({ ...base(), kind: 'press', token: writeToken({ turnId, choice: line.choice }) })

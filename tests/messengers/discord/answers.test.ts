@@ -66,7 +66,7 @@ test('a question is replaced by what it led to; an answer stays and its used but
   const { platform } = await startRig()
   const asked = platform.slash({ name: 'ask', ...crew })
   const question = await asked.message()
-  expect(buttonsOf(question).map((one) => one.label)).toEqual(['One', 'Two', 'Three'])
+  expect(buttonsOf(question).map((one) => one.label)).toEqual(['One', 'Two', 'Three', 'En español'])
   expect(textOf(question)).toContain('-# The buttons are for demo.crew.')
   const chosen = platform.press({ message: question, customId: buttonIn(question, 'Two') })
   expect((await chosen.firstResponse()).type).toBe(Kind.UpdateMessage)

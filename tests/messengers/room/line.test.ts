@@ -14,6 +14,7 @@ describe('a line', () => {
     ['/mix tank:"2 gal" rate:1', { kind: 'run', words: 'mix', rest: 'tank:"2 gal" rate:1' }],
     ['> 3', { kind: 'press', choice: 3 }],
     ['>12', { kind: 'press', choice: 12 }],
+    ['> es', { kind: 'language', language: 'es' }],
     ['= name:"a"', { kind: 'submit', rest: 'name:"a"' }],
     ['=', { kind: 'submit', rest: '' }],
   ])('%j is understood', (text, line) => {
