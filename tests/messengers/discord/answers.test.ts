@@ -84,7 +84,9 @@ test('a question is replaced by what it led to; an answer stays and its used but
   expect((await tidied).status).toBe(200)
   const after = platform.messagesIn('field')
   expect(after.map((one) => textOf(one).split('\n')[1])).toEqual(['# Chosen: two', '# It is poured'])
-  expect(buttonsOf(after[0] ?? {}).map((one) => one.disabled)).toEqual([false, false, false, false].with(0, true))
+  expect(buttonsOf(after[0] ?? {}).map((one) => one.disabled)).toEqual(
+    [false, false, false, false].with(0, true),
+  )
   platform.assertClean()
 })
 
