@@ -1,7 +1,7 @@
-import { createServer, type Server } from 'node:http'
 import type { Logger } from 'pino'
 import { openBot, type ReportError } from './bot.ts'
 import type { Command } from './desk/command.ts'
+import { serveHealth } from './health.ts'
 import { type DeliverOnDiscord, DeliveryFailed } from './messengers/discord/deliver.ts'
 import { attachmentFetcher } from './messengers/discord/files.ts'
 import { endWithSignals } from './messengers/discord/signals.ts'
@@ -9,7 +9,20 @@ import { type Discord, startDiscord, TokenRefused } from './messengers/discord/s
 import { type Deliver, Unreachable } from './reminders/send-due.ts'
 import { startSending } from './reminders/send-loop.ts'
 import { DEFAULT_ZONE, livePlaces, type Settings, SettingsError } from './settings.ts'
+import { storeCondition } from './store/condition.ts'
 import { crewsOfPerson } from './store/crews-of.ts'
+import type { SqliteOptions } from './store/sqlite.ts'
+import { startWatchdog, type WatchdogParts } from './watchdog.ts'
+
+/** What a trial changes of the surroundings. No setting leads here: only an entry of its own passes it. */
+export interface Trial {
+  /** @default the machine's clock */
+  readonly nowMs?: () => number
+  readonly sqlite?: Pick<SqliteOptions, 'pauseMs' | 'opened'>
+  /** How often to look for reminders that are due. */
+  readonly lookEveryMs?: number
+  readonly watchdog?: Pick<WatchdogParts, 'everyMs' | 'stuckAfter' | 'unwellAfter'>
+}
 
 /** Runs on Discord until it is told to end, or the connection ends for good. */
 export async function runLive(parts: {
@@ -18,11 +31,13 @@ export async function runLive(parts: {
   readonly commands: readonly Command[]
   readonly log: Logger
   readonly reportError: ReportError
+  readonly trial?: Trial
 }): Promise<void> {
-  const { settings, log } = parts
+  const { settings, log, trial = {} } = parts
+  const { nowMs = Date.now } = trial
   const { address, filesFolder } = livePlaces(settings)
   const bot = await openBot({
-    address,
+    address: address.engine === 'sqlite' ? { ...address, ...trial.sqlite } : address,
     purpose: 'live',
     filesFolder,
     zone: settings.zone ?? DEFAULT_ZONE,
@@ -42,13 +57,28 @@ export async function runLive(parts: {
       crewsOf: (personKey) => crewsOfPerson(bot.database, personKey, 'discord:'),
       draw: bot.draw,
       log,
-      deliverQueue: (deliver) => startSending(bot, deliverWith(deliver)),
+      nowMs,
+      deliverQueue: (deliver) => startSending(bot, deliverWith(deliver), nowMs, trial.lookEveryMs),
     })
-    const health = settings.healthPort === null ? null : await serveHealth(discord, settings.healthPort)
+    const running = discord
+    const health =
+      settings.health === null
+        ? null
+        : await serveHealth({
+            ...settings.health,
+            gateway: () => running.health(),
+            store: () => storeCondition(bot.database, nowMs()),
+          })
     log.info({ commands: bot.registry.size }, 'ready')
-    endWithSignals(discord, log, async () => {
+    const leave = endWithSignals(running, log, async () => {
       health?.close()
+      await watchdog.stop()
       await bot.close()
+    })
+    const watchdog = startWatchdog({
+      ...trial.watchdog,
+      isWell: () => running.health().ok,
+      onUnwell: () => void leave('the gateway is stuck', 1),
     })
   } catch (error) {
     await discord?.stop()
@@ -70,28 +100,4 @@ export function deliverWith(deliver: DeliverOnDiscord): Deliver {
       throw error
     }
   }
-}
-
-/** One page, on loopback only: 200 while every shard is well, else 503. */
-function serveHealth(discord: Discord, port: number): Promise<Server> {
-  const server = createServer((request, response) => {
-    if (request.url !== '/health') {
-      response.writeHead(404).end()
-      return
-    }
-    const health = discord.health()
-    response
-      .writeHead(health.ok ? 200 : 503, { 'content-type': 'application/json' })
-      .end(JSON.stringify(health))
-  })
-  return new Promise((done, fail) => {
-    server.once('error', (error: NodeJS.ErrnoException) =>
-      fail(
-        error.code === 'EADDRINUSE'
-          ? new SettingsError(`PORT: ${port} is taken. Choose another for the health page.`)
-          : error,
-      ),
-    )
-    server.listen(port, '127.0.0.1', () => done(server))
-  })
 }

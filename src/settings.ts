@@ -3,6 +3,8 @@ import { z } from 'zod'
 import { projectRoot } from './project.ts'
 import type { DatabaseAddress } from './store/open.ts'
 
+const PORT = z.coerce.number().int().min(1).max(65_535).optional()
+
 /** What a setting must look like; each is checked at the start, all problems at once. */
 const Environment = z.object({
   DISCORD_TOKEN: z.string().trim().min(1).optional(),
@@ -14,7 +16,8 @@ const Environment = z.object({
     .optional(),
   FILES_FOLDER: z.string().min(1).optional(),
   BACKUPS_FOLDER: z.string().min(1).optional(),
-  PORT: z.coerce.number().int().min(1).max(65_535).optional(),
+  PORT,
+  HEALTH_PORT: PORT,
   CREW_TIMEZONE: z.string().refine(isZone, 'must be a time zone such as America/Chicago').optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
 })
@@ -29,8 +32,8 @@ export interface Settings {
   /** Where `npm run backup` puts its copies; null for a folder beside the database. */
   readonly backupsFolder: string | null
   readonly port: number
-  /** Port of the health page; null when none is set, and then there is none. */
-  readonly healthPort: number | null
+  /** Port of the health page, and the setting that named it; null when none does, and then there is none. */
+  readonly health: { readonly port: number; readonly setting: string } | null
   /** Time zone of new crews; null when none is set. */
   readonly zone: string | null
   readonly logLevel: string
@@ -61,10 +64,16 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     filesFolder: found.FILES_FOLDER ?? null,
     backupsFolder: found.BACKUPS_FOLDER ?? null,
     port: found.PORT ?? DEFAULT_PORT,
-    healthPort: found.PORT ?? null,
+    health: healthOf(found),
     zone: found.CREW_TIMEZONE ?? null,
     logLevel: found.LOG_LEVEL,
   }
+}
+
+/** A port of its own, or for a bot on Discord, which serves no page, the general one. */
+function healthOf({ HEALTH_PORT, PORT: port }: z.infer<typeof Environment>): Settings['health'] {
+  if (HEALTH_PORT !== undefined) return { port: HEALTH_PORT, setting: 'HEALTH_PORT' }
+  return port === undefined ? null : { port, setting: 'PORT' }
 }
 
 /** Where a live crew's records, photos and copies of both are, unless the settings name other places. */

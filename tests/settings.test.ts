@@ -47,6 +47,7 @@ describe('settings', () => {
     [{ DATABASE_URL: 'sqlite:' }, 'DATABASE_URL: must be sqlite:PATH or postgres://…'],
     [{ CREW_TIMEZONE: 'Mars/Base' }, 'CREW_TIMEZONE: must be a time zone such as America/Chicago'],
     [{ PORT: '0' }, 'PORT: '],
+    [{ HEALTH_PORT: '0' }, 'HEALTH_PORT: '],
     [{ PORT: '70000' }, 'PORT: '],
     [{ PORT: 'http' }, 'PORT: '],
     [{ DISCORD_API: 'not an address' }, 'DISCORD_API: '],
@@ -84,4 +85,16 @@ describe('a test run without PostgreSQL', () => {
     expect(leftOut({ TEST_POSTGRES_URL: 'postgres://x' })).toBeNull()
     expect(typeof setup).toBe('function')
   })
+})
+
+test.each([
+  [{}, null],
+  [{ PORT: '8080' }, { port: 8080, setting: 'PORT' }],
+  [{ HEALTH_PORT: '9090' }, { port: 9090, setting: 'HEALTH_PORT' }],
+  [
+    { PORT: '8080', HEALTH_PORT: '9090' },
+    { port: 9090, setting: 'HEALTH_PORT' },
+  ],
+])('with %j the health page is at %j', (environment, health) => {
+  expect(readSettings(environment).health).toEqual(health)
 })

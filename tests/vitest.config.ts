@@ -11,6 +11,8 @@ const ALONE = [
   'tests/e2e-discord/**/*.test.ts',
   'tests/e2e-key/**/*.test.ts',
   'tests/live/**/*.test.ts',
+  'tests/watchdog/**/*.test.ts',
+  'tests/ordeal/**/*.test.ts',
 ]
 
 const shared = {

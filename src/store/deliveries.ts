@@ -95,12 +95,20 @@ export async function claimDue(
   words: EngineWords,
   claim: { readonly nowMs: number; readonly leaseMs: number; readonly limit: number },
 ): Promise<Delivery[]> {
+  // No claim reaches further ahead than this: one that does was made by a clock that ran ahead and was put right since.
+  const beyondMs = claim.nowMs + LONGEST_CLAIM_MS
   const free = await db
     .selectFrom('deliveries')
     .select(['id', 'claimedUntilMs'])
     .where('sentAtMs', 'is', null)
     .where('dueAtMs', '<=', claim.nowMs)
-    .where((row) => row.or([row('claimedUntilMs', 'is', null), row('claimedUntilMs', '<=', claim.nowMs)]))
+    .where((row) =>
+      row.or([
+        row('claimedUntilMs', 'is', null),
+        row('claimedUntilMs', '<=', claim.nowMs),
+        row('claimedUntilMs', '>', beyondMs),
+      ]),
+    )
     .orderBy('dueAtMs')
     .orderBy('id')
     .limit(claim.limit)
@@ -137,6 +145,9 @@ export async function markTried(db: Transaction, id: number, atMs: number): Prom
     .where('triedAtMs', 'is', null)
     .execute()
 }
+
+/** The longest for which a message is left alone, and the hour by which a zone may move a clock. */
+export const LONGEST_CLAIM_MS = 25 * 3_600_000
 
 /** The messenger has refused it, so nobody has seen it: it is left alone until then. */
 export async function postpone(db: Transaction, id: number, untilMs: number): Promise<void> {

@@ -36,13 +36,27 @@ export async function openDatabase(
   const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
   const db = new Kysely<Tables>({ dialect: dialectOf(address), plugins: [new CamelCasePlugin()] })
   try {
-    await migrate(db, words, purpose, upTo)
+    await whileBusy(() => migrate(db, words, purpose, upTo))
   } catch (error) {
     await db.destroy()
     throw error
   }
   return { db, words, close: () => db.destroy() }
 }
+
+/** Tries for some seconds more while somebody else opens the store too, and perhaps brings it up to date. */
+async function whileBusy(open: () => Promise<void>): Promise<void> {
+  for (let attempt = 1; ; attempt += 1)
+    try {
+      return await open()
+    } catch (error) {
+      if (attempt === OPENING_ATTEMPTS || !isLocked(error)) throw error
+    }
+}
+const OPENING_ATTEMPTS = 5
+
+const isLocked = (error: unknown) =>
+  error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_BUSY')
 
 /** A store that is only looked at: as it stands, without bringing it up to date. */
 export interface LookedAt extends Database {

@@ -16,15 +16,22 @@ export interface SqliteOptions {
   readonly path: string
   readonly readonly?: boolean
   /** A pause before every statement, to see what a slow disk does to everything else. */
-  readonly pauseMs?: number
-  /** How long a write waits for another process before it fails. Default 10,000 ms. */
+  readonly pauseMs?: number | (() => number)
+  /**
+   * How long writes wait for another process before they fail, from the first that finds it in the way. Default 1,500
+   * ms: whoever asks is given up on by their messenger after three seconds, and then does it again.
+   */
   readonly patienceMs?: number
+  /** Sees every connection once it is open: trials fill its disk or take away its right to write. */
+  readonly opened?: (db: SqliteDatabase) => void
 }
 
 /** A busy wait inside SQLite stops the event loop; so it is short, and the rest of the waiting is asynchronous. */
 const BUSY_TIMEOUT_MS = 50
 const RETRY_MS = 20
-const PATIENCE_MS = 10_000
+const PATIENCE_MS = 1500
+/** Opening has no one waiting for it, and somebody else may be bringing the schema up to date. */
+const OPENING_PATIENCE_MS = 10_000
 const STATEMENTS_KEPT = 500
 
 /** SQLite for kysely: writes begin IMMEDIATE, statements are kept, and waiting never blocks the event loop. */
@@ -77,13 +84,16 @@ class SqliteDriver implements Driver {
   #queue: Promise<void> = Promise.resolve()
   #release: (() => void) | null = null
   #forbidden = false
+  /** Since when somebody else has been in the way of every write; null while nobody is. */
+  #lockedSince: number | null = null
 
   constructor(options: SqliteOptions) {
     this.#options = options
   }
 
   async init(): Promise<void> {
-    this.#db = await patiently(this.#options, () => openSqlite(this.#options))
+    this.#db = await patiently(OPENING_PATIENCE_MS, () => openSqlite(this.#options))
+    this.#options.opened?.(this.#db)
     this.#connection = new SqliteConnection(this.#db, this.#options)
   }
 
@@ -107,7 +117,23 @@ class SqliteDriver implements Driver {
   async beginTransaction(connection: DatabaseConnection, settings: TransactionSettings): Promise<void> {
     const readOnly = settings.accessMode === 'read only'
     const begin = readOnly ? 'begin' : 'begin immediate'
-    await patiently(this.#options, () => connection.executeQuery(CompiledQuery.raw(begin)))
+    // Those that queue behind one that has waited do not each wait as long again.
+    const patience = this.#options.patienceMs ?? PATIENCE_MS
+    const waited = this.#lockedSince === null ? 0 : performance.now() - this.#lockedSince
+    try {
+      await patiently(
+        Math.max(patience - waited, 0),
+        () => connection.executeQuery(CompiledQuery.raw(begin)),
+        () => {
+          this.#lockedSince ??= performance.now()
+        },
+      )
+      if (!readOnly) this.#lockedSince = null
+    } catch (error) {
+      // The next one begins to wait anew: whoever holds the lock may be another by then.
+      if (waited > 2 * patience) this.#lockedSince = null
+      throw error
+    }
     if (readOnly) this.#forbidWriting()
   }
 
@@ -144,16 +170,18 @@ class SqliteDriver implements Driver {
 
 class SqliteConnection implements DatabaseConnection {
   readonly #db: SqliteDatabase
-  readonly #pauseMs: number
+  readonly #pauseMs: () => number
   readonly #statements = new Map<string, SqliteStatement>()
 
   constructor(db: SqliteDatabase, options: SqliteOptions) {
     this.#db = db
-    this.#pauseMs = options.pauseMs ?? 0
+    const { pauseMs = 0 } = options
+    this.#pauseMs = typeof pauseMs === 'number' ? () => pauseMs : pauseMs
   }
 
   async executeQuery<Row>(query: CompiledQuery): Promise<QueryResult<Row>> {
-    if (this.#pauseMs > 0) await pause(this.#pauseMs)
+    const pauseMs = this.#pauseMs()
+    if (pauseMs > 0) await pause(pauseMs)
     const statement = this.#prepare(query.sql)
     if (statement.reader) return { rows: statement.all(query.parameters) as Row[] }
     const { changes, lastInsertRowid } = statement.run(query.parameters)
@@ -177,13 +205,19 @@ class SqliteConnection implements DatabaseConnection {
 const pause = (ms: number) => new Promise<void>((done) => setTimeout(done, ms))
 
 /** Tries again while another process holds the lock, giving the event loop its turn in between. */
-async function patiently<T>(options: SqliteOptions, attempt: () => T | Promise<T>): Promise<T> {
-  const until = Date.now() + (options.patienceMs ?? PATIENCE_MS)
+async function patiently<T>(
+  patienceMs: number,
+  attempt: () => T | Promise<T>,
+  onBusy: () => void = () => {},
+): Promise<T> {
+  const until = performance.now() + patienceMs
   for (;;) {
     try {
       return await attempt()
     } catch (error) {
-      if (!isBusy(error) || Date.now() > until) throw error
+      if (!isBusy(error)) throw error
+      onBusy()
+      if (performance.now() > until) throw error
       await pause(RETRY_MS + Math.random() * RETRY_MS)
     }
   }

@@ -95,6 +95,36 @@ test('patience ends: a lock that is never let go is an error that says the store
   expect(await write(database, (db) => aCrew(db))).toMatchObject({ key: 'test:1' })
 })
 
+test('those that queue behind a lock do not each wait as long again, and once it is gone all go on', async () => {
+  const path = await pathOf()
+  const patienceMs = 400
+  const database = await place.open({ engine: 'sqlite', path, patienceMs })
+  await write(database, (db) => aCrew(db))
+  const other = new Raw(path)
+  onTestFinished(() => {
+    other.close()
+  })
+  other.exec('begin immediate')
+  const began = performance.now()
+  const tried = await Promise.allSettled(Array.from({ length: 8 }, () => write(database, (db) => aCrew(db))))
+  expect(tried.map(({ status }) => status)).toEqual(Array(8).fill('rejected'))
+  // One after the other they would take eight times their patience.
+  expect(performance.now() - began).toBeLessThan(5 * patienceMs)
+  expect(await readOnly(database, (db) => db.selectFrom('crews').select('key').execute())).toHaveLength(1)
+  other.exec('rollback')
+  const again = await Promise.all(Array.from({ length: 8 }, () => write(database, (db) => aCrew(db))))
+  expect(again).toHaveLength(8)
+})
+
+test('an open connection is shown to who asked for it, and to nobody else', async () => {
+  const seen: string[] = []
+  const opened = (db: { readonly name: string }) => seen.push(db.name)
+  const path = await pathOf()
+  await place.open({ engine: 'sqlite', path, opened: (db) => void opened(db) })
+  await place.open()
+  expect(seen).toEqual([path])
+})
+
 test('a disk that fills up in the middle leaves nothing half written, and the store can be read', async () => {
   const database = await place.open()
   await write(database, async (db) => aSite((await aCrewStore(db)).store))

@@ -1,8 +1,15 @@
 import type { Log } from './log.ts'
 import type { Discord } from './start.ts'
 
-/** Ends the process in order: at SIGTERM or SIGINT with 0, at the end of the connection with 1. */
-export function endWithSignals(discord: Discord, log: Log, finish: () => Promise<void>): void {
+/**
+ * Ends the process in order: at SIGTERM or SIGINT with 0, at the end of the connection with 1. Gives back what ends it
+ * for any other reason.
+ */
+export function endWithSignals(
+  discord: Discord,
+  log: Log,
+  finish: () => Promise<void>,
+): (why: string, code: number) => Promise<void> {
   let leaving = false
   const leave = async (why: string, code: number): Promise<void> => {
     if (leaving) return
@@ -19,6 +26,7 @@ export function endWithSignals(discord: Discord, log: Log, finish: () => Promise
   process.once('SIGTERM', () => void leave('SIGTERM', 0))
   process.once('SIGINT', () => void leave('SIGINT', 0))
   void discord.ended.then((why) => leave(why, 1))
+  return leave
 }
 
 const HARD_END_MS = 12_000
