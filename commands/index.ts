@@ -24,6 +24,7 @@ import recheckDue from './recheck-due.ts'
 import recheckHistory from './recheck-history.ts'
 import recheckPlots from './recheck-plots.ts'
 import recheckRate from './recheck-rate.ts'
+import recheckSchedule from './recheck-schedule.ts'
 import recordShow from './record-show.ts'
 import records from './records.ts'
 import setupCrew from './setup-crew.ts'
@@ -64,6 +65,7 @@ export const commands: readonly Command[] = [
   recheckPlots,
   recheckRate,
   recheckHistory,
+  recheckSchedule,
   card,
   notices,
   rained,

@@ -1,6 +1,7 @@
 import type { StoredFile } from '#src/conversation/ask.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { WalkBody, WalkStatus } from '#src/store/walks.ts'
+import { closeHeldLook } from '#src/visits/held.ts'
 import type { Live } from './state.ts'
 
 /** What photos of a walk's plant are kept under. */
@@ -26,6 +27,7 @@ export async function keepWalk(walk: Live, status: WalkStatus, tools: Tools): Pr
   if (!canWrite) return walk
   if (walk.id !== null) {
     await store.walks.update(walk.id, { status, body: walk.body }, nowMs)
+    await closeHeldLook(walk.id, tools)
     return walk
   }
   const kept = { number: turn.number, personId: person.id, status, body: walk.body }
@@ -54,7 +56,7 @@ async function findByLaterAnswer(number: number, store: Tools['store']) {
   return typeof walk === 'number' ? store.walks.findByNumber(walk) : undefined
 }
 
-export async function walkById(id: number | null, { store }: Tools): Promise<Live | null> {
+export async function walkById(id: number | null, { store }: Pick<Tools, 'store'>): Promise<Live | null> {
   const walk = id === null ? undefined : await store.walks.get(id)
   return walk === undefined ? null : { id: walk.id, number: walk.number, body: walk.body }
 }

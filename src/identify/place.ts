@@ -16,7 +16,10 @@ export interface Place {
 }
 
 /** The area's grasses, a living overseed among them, and whatever was typed besides. */
-export async function placeOf(body: WalkBody, { store, today }: Tools): Promise<Place> {
+export async function placeOf(
+  body: WalkBody,
+  { store, today }: Pick<Tools, 'store' | 'today'>,
+): Promise<Place> {
   const site = body.siteId === null ? null : ((await store.sites.get(body.siteId)) ?? null)
   const area = body.areaId === null ? null : ((await store.sites.getArea(body.areaId)) ?? null)
   const recorded = turfsOf(area, today).filter(isKnown)

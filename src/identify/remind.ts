@@ -2,6 +2,7 @@ import type { Choice, Reply } from '#src/conversation/reply.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer as Answered, Tools } from '#src/desk/command.ts'
+import { planHeldLook } from '#src/visits/held.ts'
 import { keepWalk } from './keep.ts'
 import { walkLine } from './lines.ts'
 import { placeOf, placeWords } from './place.ts'
@@ -32,22 +33,14 @@ export function askWhen(walk: Live): Answered {
   }
 }
 
-/** Plans one message to whoever asked, and leaves the plant alone until then. */
+/** Plans a look for whoever asked, on the first workday from then on, and leaves the plant alone until then. */
 export async function planLook(walk: Live, days: number, tools: Tools): Promise<Answered> {
-  const { store, person, crew, nowMs, turn, canWrite } = tools
+  const { crew, nowMs, canWrite } = tools
   const kept = await keepWalk(walk, 'hold', tools)
-  const dueAtMs = nowMs + days * DAY_MS
-  if (kept.id !== null && canWrite)
-    await store.deliveries.plan(
-      {
-        personId: person.id,
-        command: 'key',
-        reply: await lookAgain(kept, tools),
-        nonce: `${crew.id}-look-${kept.id}-${turn.id}`,
-        dueAtMs,
-      },
-      nowMs,
-    )
+  const dueAtMs =
+    kept.id === null || !canWrite
+      ? nowMs + days * DAY_MS
+      : await planHeldLook({ walkId: kept.id, ...kept.body }, days, tools)
   return {
     reply: reply(
       'hold',
@@ -66,7 +59,8 @@ export async function planLook(walk: Live, days: number, tools: Tools): Promise<
   }
 }
 
-async function lookAgain(walk: Live, tools: Tools): Promise<Reply> {
+/** The message that opens a look at a plant that was held. */
+export async function lookAgain(walk: Live, tools: Pick<Tools, 'store' | 'today'>): Promise<Reply> {
   const place = placeWords(await placeOf(walk.body, tools))
   const to = (label: string, step: string): Choice => ({
     label: say(label),

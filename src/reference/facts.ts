@@ -181,6 +181,14 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('percent_control', 'at the last of them'),
     ],
   },
+  'recheck schedule': {
+    examples: [
+      '/recheck schedule',
+      '/recheck schedule weed:sedge look:first days:"10 to 20"',
+      '/recheck schedule work_days:Mon-Sat hours:"7:00 to 16:30" round:"every 14 days from 2026-05-04"',
+    ],
+    facts: [],
+  },
   last: { examples: ['/last', '/last number:3'], facts: [] },
   answers: { examples: ['/answers', '/answers command:mix day:today'], facts: [] },
   records: {

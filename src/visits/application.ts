@@ -1,13 +1,11 @@
-import { z } from 'zod'
 import type { Tools } from '#src/desk/command.ts'
 import type { Day } from '#src/label/day.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import { taxonById, taxonByName } from '#src/plants.ts'
-import { Amendment, current } from '#src/record/amend.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { ProductUsed } from '#src/record/product.ts'
-import { ApplicationRecord } from '#src/record/record.ts'
-import { unseal } from '#src/record/seal.ts'
+import type { ApplicationRecord } from '#src/record/record.ts'
+import { readRecord } from '#src/records/read-record.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import type { Area, Site } from '#src/store/sites.ts'
@@ -34,14 +32,6 @@ export interface Weed {
   /** The plant of the key, where the words mean one. */
   readonly taxon: string | null
 }
-
-/** `R12`, `r-12` and `12` are one record; null for anything else. */
-export function readRecordNumber(text: string): number | null {
-  const found = /^r?[\s-]*(\d{1,9})$/i.exec(text.trim())
-  return found === null ? null : Number(found[1])
-}
-
-export const printRecord = (number: number): string => `R${number}`
 
 export type ApplicationProblem = 'unknown' | 'voided' | 'no-day'
 
@@ -70,14 +60,11 @@ export async function findApplication(
   }
 }
 
-/** What the chain says of a record after its amendments; null for one that was voided. */
+/** What the chain says of a record after its amendments; null for one that was voided or cannot be read. */
 export async function recordAsItStands(store: CrewStore, number: number): Promise<ApplicationRecord | null> {
-  const links = await store.records.linksOf(number)
-  const [first, ...amended] = links.map(({ entry }) => unseal(entry.sealed))
-  const record = ApplicationRecord.parse(first)
-  const stands = current(record, z.array(Amendment).parse(amended))
-  if (!stands.ok) throw new Error(`Cannot read record ${number}: an amendment does not fit`)
-  return stands.value.voidedBy === null ? stands.value.record : null
+  const found = await readRecord(store, number)
+  if (found?.kind !== 'read' || found.current.voidedBy !== null) return null
+  return found.current.record
 }
 
 async function productsOf(record: ApplicationRecord, store: CrewStore): Promise<AppliedProduct[]> {

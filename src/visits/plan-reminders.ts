@@ -1,5 +1,3 @@
-import type { Reply } from '#src/conversation/reply.ts'
-import { say, type Text } from '#src/conversation/text.ts'
 import { addDays, dayIn } from '#src/desk/clock.ts'
 import { next } from '#src/recheck/next.ts'
 import type { LookPlan } from '#src/recheck/plan.ts'
@@ -11,9 +9,9 @@ import type { Person } from '#src/store/people.ts'
 import { readOnly, write } from '#src/store/transaction.ts'
 import { crewsWithOpenVisits, type KeptVisits } from '#src/store/visits.ts'
 import { crewDaysOf, workTimeOf, zoneTime } from './crew-days.ts'
-import { morningReply } from './morning.ts'
+import { LOOKS } from './looks.ts'
+import { leadOf, morningMessage } from './morning.ts'
 import { ownedPlan } from './owned-plans.ts'
-import { LOOKS } from './steps.ts'
 
 interface Planning {
   readonly database: Database
@@ -45,50 +43,67 @@ export async function planReminders({ database, nowMs, reportError }: Planning):
 }
 
 async function planFor(crew: Crew, store: CrewStore, nowMs: number): Promise<number> {
-  const visits = await store.visits.listOpen(dayIn(crew.zone, nowMs))
+  const today = dayIn(crew.zone, nowMs)
+  const visits = await store.visits.listOpen(today)
   const people = await store.people.list()
   const lead = leadOf(people)
   if (visits.length === 0 || lead === undefined) return 0
-  const waiting = await store.deliveries.waitingFor(LOOKS)
   const mornings = planMornings(
     visits.map(ownedPlan),
     {
       people: people.map(({ id }) => ({ person: String(id), work: workTimeOf(crew) })),
       lead: String(lead.id),
-      sentKeys: await sentToday(crew, store, people, nowMs),
+      sentKeys: await sentToday(crew, store, people, today),
     },
     { nowMs, time: zoneTime },
   )
-  // Who has not got the last one yet is not sent another on top of it.
-  const due = mornings.filter(({ atMs, person }) => atMs <= nowMs && !waiting.has(Number(person)))
-  const plans = new Map(visits.map((one) => [String(one.id), one.plan]))
-  for (const morning of due) {
-    await store.deliveries.plan(
-      {
-        personId: Number(morning.person),
-        command: LOOKS,
-        reply: await replyTo(morning, visits, store),
-        nonce: nonceOf(crew, morning.key),
-        dueAtMs: morning.atMs,
-      },
-      nowMs,
-    )
-    for (const { due: one, turn } of morning.looks) {
-      const told = { look: one.look.id, on: morning.day, to: turn === 'lead' ? 'lead' : 'owner' } as const
-      plans.set(one.plan, remindedOf(plans.get(one.plan), told, crew))
-    }
-  }
-  for (const { id, plan } of visits) {
-    const changed = plans.get(String(id))
-    if (changed !== undefined && changed !== plan) await store.visits.update(id, { plan: changed }, nowMs)
-  }
-  return due.length
+  const due = mornings.filter(({ atMs }) => atMs <= nowMs)
+  for (const morning of due) await noteTold(morning, visits, { crew, store, nowMs })
+  // Who has not got the last message yet gets no other on top of it: it says all that is open when it leaves.
+  const waiting = await store.deliveries.waitingFor(LOOKS)
+  const going = due.filter(({ person }) => !waiting.has(Number(person)))
+  for (const morning of going) await planMessage(morning, { crew, store, nowMs })
+  return going.length
 }
 
-/** A lead with a license where there is one; the first person where nobody leads. */
-function leadOf(people: readonly Person[]): Person | undefined {
-  const leads = people.filter(({ leads: isLead }) => isLead)
-  return leads.find(({ settings }) => settings.license !== null) ?? leads[0] ?? people[0]
+interface Within {
+  readonly crew: Crew
+  readonly store: CrewStore
+  readonly nowMs: number
+}
+
+/** Notes on every look of a morning who is told of it. */
+async function noteTold(
+  { day, looks }: Morning,
+  visits: readonly KeptVisits[],
+  { crew, store, nowMs }: Within,
+): Promise<void> {
+  for (const { due, turn } of looks) {
+    const id = Number(due.plan)
+    const plan = (await store.visits.get(id))?.plan ?? visits.find((one) => one.id === id)?.plan
+    if (plan === undefined) throw new RangeError('A look was told of that is not there')
+    const to = turn === 'lead' ? 'lead' : 'owner'
+    await store.visits.update(id, { plan: told(plan, { look: due.look.id, on: day, to }, crew) }, nowMs)
+  }
+}
+
+function told(
+  plan: LookPlan,
+  reminder: { readonly look: string; readonly on: string; readonly to: 'owner' | 'lead' },
+  crew: Crew,
+): LookPlan {
+  const step = next(plan, { kind: 'reminded', ...reminder }, crewDaysOf(crew))
+  return step.ok ? step.value : plan
+}
+
+async function planMessage(
+  { person, day, key, atMs }: Morning,
+  { crew, store, nowMs }: Within,
+): Promise<void> {
+  const personId = Number(person)
+  const message = await morningMessage({ crew, store, person: { id: personId }, today: day })
+  if (message === null) return
+  await store.deliveries.plan({ personId, ...message, nonce: nonceOf(crew, key), dueAtMs: atMs }, nowMs)
 }
 
 const nonceOf = ({ id }: Crew, key: string) => `${id}-${key}`
@@ -98,28 +113,9 @@ async function sentToday(
   crew: Crew,
   store: CrewStore,
   people: readonly Person[],
-  nowMs: number,
+  today: string,
 ): Promise<ReadonlySet<string>> {
-  const today = dayIn(crew.zone, nowMs)
   const keys = people.map(({ id }) => `recheck:${id}:${today}`)
   const known = await store.deliveries.list(keys.map((key) => nonceOf(crew, key)))
   return new Set(keys.filter((key) => known.some(({ nonce }) => nonce === nonceOf(crew, key))))
-}
-
-function remindedOf(
-  plan: LookPlan | undefined,
-  told: { readonly look: string; readonly on: string; readonly to: 'owner' | 'lead' },
-  crew: Crew,
-): LookPlan {
-  if (plan === undefined) throw new RangeError('A look was told of that is not there')
-  const step = next(plan, { kind: 'reminded', ...told }, crewDaysOf(crew))
-  return step.ok ? step.value : plan
-}
-
-async function replyTo(morning: Morning, visits: readonly KeptVisits[], store: CrewStore): Promise<Reply> {
-  const names = new Map((await store.people.list()).map(({ id, name }) => [String(id), name]))
-  const unanswered: Text[] = morning.looks
-    .filter(({ turn }) => turn === 'lead')
-    .map(({ due }) => say('visits.unanswered', { person: names.get(due.person) ?? '' }))
-  return morningReply(morning, visits, unanswered, store)
 }

@@ -6,9 +6,6 @@ import { keepRating } from './keep-rating.ts'
 import { showLook } from './look-card.ts'
 import { AtVisit } from './open-visit.ts'
 
-/** The command under which looks are kept, whichever one somebody typed: its steps are those below. */
-export const LOOKS = 'recheck due'
-
 const STEPS: Readonly<Record<string, (event: Event, tools: Tools) => Promise<Answer>>> = {
   list: (_event, tools) => listLooks({}, tools),
   open: (event, tools) => showLook(AtVisit.parse(event.value).visit, tools),
