@@ -3,6 +3,7 @@ import { fileTypeFromBuffer } from 'file-type'
 import type { Attachment } from '#src/conversation/reply.ts'
 import type { Text } from '#src/conversation/text.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
+import { HISTORY_PAPER } from '#src/papers/history-order.ts'
 import type { Blobs } from '#src/store/blobs.ts'
 import type { Database } from '#src/store/open.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
@@ -39,14 +40,18 @@ export function drawer(parts: {
 }): Draw {
   return async function* draw(file, { locale, zone, mostBytes }) {
     const { from } = file
+    const inWords = (text: Parameters<typeof speak>[1]) =>
+      speak(parts.words, text, { locale, escape: (typed) => typed, zone })
     if ('blob' in from) yield await keptFile(file.name, await parts.blobs.read(from.blob))
     else if ('picture' in from) {
-      const inWords = (text: Parameters<typeof speak>[1]) =>
-        speak(parts.words, text, { locale, escape: (typed) => typed, zone })
       // Loaded when first needed: most answers have no picture.
       const { drawPicture } = await import('#src/pictures/draw-picture.ts')
       const { type, bytes } = await drawPicture(from.picture, from.data, { say: inWords, theme: 'light' })
       yield inMemory(file.name, type, bytes)
+    } else if (from.paper === HISTORY_PAPER) {
+      const { drawPlotHistory } = await import('#src/papers/plot-history.ts')
+      const bytes = await drawPlotHistory(from.data, { say: inWords, readBlob: parts.blobs.read })
+      yield inMemory(file.name, 'application/pdf', bytes)
     } else {
       const { drawPaper } = await import('#src/papers/draw-paper.ts')
       const { database, words } = parts

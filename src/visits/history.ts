@@ -4,6 +4,11 @@ import type { Answer, Tools } from '#src/desk/command.ts'
 import { curveOf, type Judged } from '#src/efficacy/judge.ts'
 import { inPercent } from '#src/efficacy/shown.ts'
 import { daysBetween } from '#src/label/day.ts'
+import {
+  HISTORY_PAPER,
+  MOST_PHOTOS as MOST_PAPER_PHOTOS,
+  type PlotHistory,
+} from '#src/papers/history-order.ts'
 import type { Look, LookStatus } from '#src/recheck/plan.ts'
 import { sayInjury, sayNote, sayPurpose } from '#src/recheck/words.ts'
 import { recorded } from '#src/record/not-recorded.ts'
@@ -65,8 +70,38 @@ export async function historyCard(open: OpenVisits, tools: Tools): Promise<Answe
               },
             ]),
       ],
+      choices: [
+        { label: say('visits.paper'), to: { step: 'paper', value: { visit: visits.id } }, repeat: true },
+      ],
       files: [...(chart === null ? [] : [chart]), ...(await photosOf(open, tools))],
       safety: { about: ['recheck', 'records'] },
+    }),
+  }
+}
+
+/** The same on one page for the client. */
+export async function historyPaper(visit: number, tools: Tools): Promise<Answer> {
+  const found = await openVisit(visit, tools)
+  if (!found.ok) return found.ask
+  const { reply: card } = await historyCard(found.value, tools)
+  const chart = card.files.find(({ from }) => 'picture' in from)
+  const photos = card.files.flatMap(({ from, alt }) =>
+    'blob' in from ? [{ blob: from.blob, caption: alt }] : [],
+  )
+  const data: PlotHistory = {
+    title: card.title,
+    crew: tools.crew.name,
+    isDemo: tools.crew.demo,
+    lines: card.lines,
+    chart: chart !== undefined && 'picture' in chart.from ? chart.from.data : null,
+    photos: photos.slice(-MOST_PAPER_PHOTOS),
+  }
+  return {
+    reply: reply('answer', card.title, {
+      facts: card.facts,
+      files: [{ name: 'history.pdf', alt: card.title, from: { paper: HISTORY_PAPER, data: data as never } }],
+      audience: 'person',
+      safety: { about: ['records'] },
     }),
   }
 }

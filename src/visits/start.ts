@@ -71,14 +71,17 @@ export async function startHistory(given: HistoryOptions, tools: Tools): Promise
     ...card,
     reply: {
       ...card.reply,
-      choices: others.slice(0, MOST_OTHERS).map(({ id, recordNumber, plan }) => ({
-        label: say('visits.history-other', {
-          record: recordName(recordNumber ?? 0),
-          day: { day: plan.treatedOn },
-        }),
-        to: { step: 'history', value: { visit: id } },
-        repeat: true,
-      })),
+      choices: [
+        ...card.reply.choices,
+        ...others.slice(0, MOST_OTHERS).map(({ id, recordNumber, plan }) => ({
+          label: say('visits.history-other', {
+            record: recordName(recordNumber ?? 0),
+            day: { day: plan.treatedOn },
+          }),
+          to: { step: 'history', value: { visit: id } },
+          repeat: true,
+        })),
+      ],
     },
     keptAs: LOOKS,
   }

@@ -1,7 +1,7 @@
 import { type Answer, type Event, StaleState, type Tools } from '#src/desk/command.ts'
 import { askHandOver, askMove, askSkip, handed, looked, moved, skipped } from './change-look.ts'
 import { listLooks } from './due-list.ts'
-import { showHistory } from './history.ts'
+import { historyPaper, showHistory } from './history.ts'
 import { keepRating } from './keep-rating.ts'
 import { showLook } from './look-card.ts'
 import { AtVisit } from './open-visit.ts'
@@ -17,6 +17,7 @@ const STEPS: Readonly<Record<string, (event: Event, tools: Tools) => Promise<Ans
   handed,
   skip: (event) => askSkip(event),
   skipped,
+  paper: (event, tools) => historyPaper(AtVisit.parse(event.value).visit, tools),
   history: (event, tools) => showHistory(AtVisit.parse(event.value).visit, tools),
 }
 
