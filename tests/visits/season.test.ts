@@ -33,15 +33,15 @@ test('plots: the form of the first at once, then the untreated spot, and the day
   const type = room.as('bex')
   const form = await type('/recheck plots record:R1')
   expect(form.fields).toEqual(['flag', 'where', 'size', 'cover', 'photo'])
-  expect(form.screen[0]).toBe('question: Mark a plot: Ospelwick School, Entrance lawn, R-1')
+  expect(form.screen[0]).toBe('question: Mark a plot: Ospelwick School, Entrance lawn, R1')
   const one = await type(PLOT)
   expect(one.screen).toEqual([
-    'question: One plot marked at Ospelwick School, Entrance lawn, R-1. Is there an untreated spot?',
+    'question: One plot marked at Ospelwick School, Entrance lawn, R1. Is there an untreated spot?',
     'Without one nobody can tell the product from the weather.',
     'Plot 1: by the drive, 3 ft x 3 ft, and 40 % weeds before',
     'First look: Mon, May 18, 2026 (any day from Mon, May 18, 2026 to Sun, May 24, 2026). A reminder comes that morning.',
   ])
-  expect(one.facts).toMatchObject({ record: 'R-1', plots: 1, due: '2026-05-18' })
+  expect(one.facts).toMatchObject({ record: 'R1', plots: 1, due: '2026-05-18' })
   const marked = await type('> 1', UNTREATED)
   expect(marked.outcome).toBe('answer')
   expect(marked.lines).toContain('Untreated U: behind the sign and 40 % weeds before')
@@ -67,7 +67,7 @@ test('what is wrong with a plot is said, and the form comes back filled in', asy
   const { type } = await strip()
   const said = await type('/recheck plots record:R1', '= flag:1 where:"at the gate" cover:140')
   expect(said.screen).toEqual([
-    'question: Mark a plot: Ospelwick School, Entrance lawn, R-1',
+    'question: Mark a plot: Ospelwick School, Entrance lawn, R1',
     'There is a flag 1 already.',
     '“140” is no percentage. Type 0 to 100, or 70/15 with the weed cover behind it.',
   ])
@@ -81,7 +81,7 @@ test('a season: nothing before its window, the first look decides nothing, then 
   const early = await type('+ 8 days')
   expect(early.facts.due, 'nothing is due before the first window').toBe(0)
   const reminder = await type('+ 6 days')
-  expect(reminder.screen[0]).toBe('question: Look: Ospelwick School, Entrance lawn, R-1')
+  expect(reminder.screen[0]).toBe('question: Look: Ospelwick School, Entrance lawn, R1')
   expect(reminder.fields).toEqual(['control', 'untreated', 'injury', 'seen', 'photo'])
   const first = await type('= control:"25, 30" untreated:0 seen:rain')
   expect(first.screen.slice(0, 2)).toEqual([
@@ -89,7 +89,7 @@ test('a season: nothing before its window, the first look decides nothing, then 
     'That is poor, against the untreated spot (Abbott).',
   ])
   expect(first.facts).toMatchObject({
-    record: 'R-1',
+    record: 'R1',
     percent_control: '27.5 %',
     decision: 'wait',
     due: '2026-06-01',
