@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { addDays } from '#src/desk/clock.ts'
 import { defineCommand } from '#src/desk/command.ts'
-import { leavingSummary, planSummary } from '#src/summary/plan.ts'
+import { leavingSummary } from '#src/summary/leaving.ts'
+import { planSummary } from '#src/summary/plan.ts'
 import { sayWeek } from '#src/summary/say.ts'
 import { weekOf } from '#src/summary/week.ts'
 

@@ -1,6 +1,5 @@
 import type { Tools } from '#src/desk/command.ts'
 import { moveStock } from '#src/stock/move-stock.ts'
-import { planSummary } from '#src/summary/plan.ts'
 import { planNotices, withdrawNotices } from './plan.ts'
 import { standingOf } from './standing.ts'
 
@@ -15,5 +14,4 @@ export async function followRecord(recordNumber: number, tools: Tools): Promise<
   if (standing.voidedBy === null) await planNotices(standing.record, recordNumber, tools)
   else await withdrawNotices(recordNumber, tools)
   await moveStock(recordNumber, tools)
-  await planSummary(tools)
 }

@@ -7,6 +7,7 @@ import { recorded } from '#src/record/not-recorded.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import { type RuleSet, type RuleTables, ruleSetFor } from '#src/record/rule-set.ts'
 import type { Crew } from '#src/store/crews.ts'
+import { planSummary } from '#src/summary/plan.ts'
 import { loadStateRules } from '../../data/states/load.ts'
 import { orEveningBefore, orNextMorning } from './moments.ts'
 import { isTask, type Notice, type NoticeKind, noticeKinds, noticesOf, watersDisagree } from './notice.ts'
@@ -102,7 +103,8 @@ function noncesOf(crewId: number, recordNumber: number, versions: number): strin
 /**
  * Plans every message that a record brings: what holds now, at once, and one more for each end of a wait and each task.
  * Called when the record is kept and, after its links are written, when it is amended: what an earlier version has
- * planned is taken back, and nothing that was told and still holds is told twice. Calling it again changes nothing.
+ * planned is taken back, and nothing that was told and still holds is told twice. The leads' next summary of the week,
+ * which counts the record, is planned with them. Calling it again changes nothing.
  */
 export async function planNotices(
   record: ApplicationRecord,
@@ -125,6 +127,7 @@ export async function planNotices(
   )
   for (const notice of found.notices)
     if (!told.has(keyOf('now', notice))) await planTimed(planned, notice, tools)
+  await planSummary(tools)
   return found.notices
 }
 

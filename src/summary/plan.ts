@@ -1,11 +1,8 @@
-import type { Reply } from '#src/conversation/reply.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { weekdayOf } from '#src/recheck/workdays.ts'
-import { sayWeek } from './say.ts'
-import { isQuiet, weekOf } from './week.ts'
 
 type PlanTools = Pick<Tools, 'store' | 'crew' | 'nowMs' | 'canWrite'>
 
@@ -58,20 +55,4 @@ export async function planSummaryAnew(tools: PlanTools): Promise<void> {
   const people = await store.people.list()
   await store.deliveries.withdraw(people.flatMap(({ id }) => mondays.map((one) => nonceOf(crew.id, one, id))))
   await planSummary(tools)
-}
-
-/**
- * The summary as it leaves: of all days since the Monday before the planned one, so that after some time without
- * sending there is one for all of it. It plans the one after. A week in which nothing happened and nothing is open says
- * nothing.
- */
-export async function leavingSummary(planned: Reply, tools: Tools): Promise<Reply | null> {
-  const { crew, person, today } = tools
-  if (crew.settings.notices.summaryAt === null) return null
-  await planSummary(tools)
-  if (!person.leads) return null
-  const monday = planned.facts.find(({ name }) => name === 'week')?.value
-  const since = typeof monday === 'string' ? addDays(monday, -7) : addDays(today, -7)
-  const week = await weekOf(since, addDays(today, -1), tools)
-  return isQuiet(week) ? null : sayWeek(week)
 }
