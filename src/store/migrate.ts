@@ -1,5 +1,6 @@
+import { createHash } from 'node:crypto'
 import { CompiledQuery, type Kysely, sql } from 'kysely'
-import { CREW_LOCK, type EngineWords } from './dialect.ts'
+import { CREW_LOCK, type EngineWords, sqliteWords } from './dialect.ts'
 import { first } from './migrations/0001-first.ts'
 import { walks } from './migrations/0002-walks.ts'
 import { records } from './migrations/0003-records.ts'
@@ -35,11 +36,31 @@ export async function migrate(
     await run(transaction, `create table if not exists meta (name text primary key, value text not null)`)
     const version = Number((await metaValue(transaction, 'schema')) ?? '0')
     refuseNewer(version)
+    await refuseUnreleased(transaction, version)
     for (const migration of migrations.slice(version, upTo))
       for (const statement of migration(words.columns)) await run(transaction, statement)
     await setMeta(transaction, 'schema', String(Math.max(version, upTo)))
     await claimPurpose(transaction, purpose)
+    if (purpose === 'practice') await setMeta(transaction, SHAPE, shapeOf(Math.max(version, upTo)))
   })
+}
+
+/** Kept with a practice store alone: what is live is never opened by a program that is not finished. */
+const SHAPE = 'shape'
+
+/** The statements that made the tables, as one short text; the same on every engine. */
+function shapeOf(schema: number): string {
+  const statements = migrations.slice(0, schema).flatMap((migration) => migration(sqliteWords.columns))
+  return createHash('sha256').update(statements.join(';\n')).digest('hex').slice(0, 16)
+}
+
+/** Before a release its migrations may still change; what was practiced in between then fits no program any more. */
+async function refuseUnreleased(db: Kysely<Tables>, schema: number): Promise<void> {
+  const kept = await metaValue(db, SHAPE)
+  if (kept !== undefined && kept !== shapeOf(schema))
+    throw new WrongDatabase(
+      'Cannot open the database: an unfinished version of this program made its tables. It is for practice only: delete its file, and a new one is made',
+    )
 }
 
 /** @throws WrongDatabase */

@@ -8,7 +8,7 @@ eachEngine('opening a store', (place) => {
   test('a fresh one gets the schema and says what it is for', async () => {
     const { db } = await place.open()
     const meta = await db.selectFrom('meta').selectAll().orderBy('name').execute()
-    expect(meta.map(({ name }) => name)).toEqual(['purpose', 'schema'])
+    expect(meta.map(({ name }) => name)).toEqual(['purpose', 'schema', 'shape'])
     expect(meta[0]?.value).toBe('practice')
     expect(Number(meta[1]?.value)).toBeGreaterThan(0)
   })
@@ -38,6 +38,19 @@ eachEngine('opening a store', (place) => {
     await expect(place.open(address)).rejects.toBeInstanceOf(WrongDatabase)
     const kept = await db.selectFrom('meta').select('value').where('name', '=', 'schema').execute()
     expect(kept).toEqual([{ value: '4711' }])
+  })
+
+  test('a practice store of an unfinished program is refused with what to do about it', async () => {
+    const address = await place.address()
+    const { db } = await place.open(address)
+    await db.updateTable('meta').set({ value: 'other tables' }).where('name', '=', 'shape').execute()
+    await expect(place.open(address)).rejects.toThrow(/^Cannot open the database: an unfinished version/)
+  })
+
+  test('a live store keeps no such mark', async () => {
+    const { db } = await place.open(await place.address(), 'live')
+    const meta = await db.selectFrom('meta').select('name').orderBy('name').execute()
+    expect(meta.map(({ name }) => name)).toEqual(['purpose', 'schema'])
   })
 
   test.each([
