@@ -16,6 +16,7 @@ import labelRetire from './label-retire.ts'
 import labelRevise from './label-revise.ts'
 import labelShow from './label-show.ts'
 import last from './last.ts'
+import log from './log.ts'
 import mix from './mix.ts'
 import notices from './notices.ts'
 import rained from './rained.ts'
@@ -25,6 +26,7 @@ import recheckHistory from './recheck-history.ts'
 import recheckPlots from './recheck-plots.ts'
 import recheckRate from './recheck-rate.ts'
 import recheckSchedule from './recheck-schedule.ts'
+import recordAmend from './record-amend.ts'
 import recordShow from './record-show.ts'
 import records from './records.ts'
 import setupCrew from './setup-crew.ts'
@@ -60,6 +62,8 @@ export const commands: readonly Command[] = [
   area,
   conditions,
   degrees,
+  log,
+  recordAmend,
   key,
   recheckDue,
   recheckPlots,

@@ -3,6 +3,7 @@ import { type Reader, reader } from '#src/conversation/reader.ts'
 import { type ReplyParts, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { defineCommand } from '#src/desk/command.ts'
+import { readAddress } from '#src/logging/from-place.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import type { Crew, CrewChange, CrewSettings } from '#src/store/crews.ts'
@@ -24,6 +25,10 @@ export default defineCommand({
     calibration_note: days,
     calibration_hold: days,
     label_check: days,
+    company: z.string().min(1).max(120).optional(),
+    company_license: z.string().min(1).max(60).optional(),
+    company_address: z.string().min(1).max(200).optional(),
+    keep_years: z.int().min(1).max(50).optional(),
   }),
   async start(given, { crew, locale, updateCrew }) {
     const read = reader(locale)
@@ -36,6 +41,8 @@ export default defineCommand({
     const note = given.calibration_note ?? crew.settings.calibrationNoteDays
     const hold = given.calibration_hold ?? crew.settings.calibrationHoldDays
     if (note > hold) problems.push(say('setup.note-after-hold', { note, hold }))
+    if (given.company_address !== undefined && readAddress(given.company_address) === null)
+      problems.push(say('setup.address-unread', { typed: given.company_address }))
     if (problems.length > 0)
       return { reply: reply('refusal', say('setup.cannot'), { lines: problems, audience: 'person' }) }
     const change: CrewChange = {
@@ -50,6 +57,12 @@ export default defineCommand({
         calibrationNoteDays: note,
         calibrationHoldDays: hold,
         labelConfirmDays: given.label_check ?? crew.settings.labelConfirmDays,
+        company: {
+          name: given.company ?? crew.settings.company.name,
+          license: given.company_license ?? crew.settings.company.license,
+          address: given.company_address ?? crew.settings.company.address,
+        },
+        keepYears: given.keep_years ?? crew.settings.keepYears,
       },
     }
     await updateCrew(change)
@@ -68,6 +81,10 @@ function card({ state, zone, language, settings }: Crew): ReplyParts {
       say('setup.lead-role', { role: roleName(settings.leadRole) }),
       say('setup.calibration', { note: settings.calibrationNoteDays, hold: settings.calibrationHoldDays }),
       say('setup.label', { days: settings.labelConfirmDays, hold: settings.labelHoldDaysAfter }),
+      say('setup.company', {
+        name: settings.company.name === '' ? say('setup.company-none') : settings.company.name,
+      }),
+      say('setup.keep-years', { years: settings.keepYears }),
       ...settings.tools.map(({ name, step }) => say('setup.tool', { name, step })),
     ],
     audience: 'person',

@@ -1,12 +1,11 @@
 import type { JobOutcome, MixOutcome } from '#src/calculator/mix/outcome.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { sayStep } from '#src/conversation/steps.ts'
-import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { answerHold } from './answer-hold.ts'
 import { figure, fillFacts, inAsked, productFacts } from './mix-facts.ts'
 import { fillLines, jobLines, jobTitle, notesOf, outcomeOf, titleOf } from './mix-words.ts'
-import { pouredState } from './poured.ts'
+import { leftOf, pressesOf } from './poured.ts'
 import type { Ready } from './ready.ts'
 import { safetyOf } from './safety.ts'
 
@@ -20,10 +19,10 @@ export async function answerFill(ready: Ready, planned: MixOutcome, tools: Tools
       lines: [...fillLines(ready, mix), ...mind, ...told],
       facts: [...fillFacts(ready, mix), ...productFacts(ready)],
       working: mix.working.map(sayStep),
-      choices: poured(ready),
+      choices: pressesOf(ready),
       safety: safetyOf(ready.named, first),
     }),
-    state: { ...ready.given, ...pouredState(ready, mix) },
+    state: { ...ready.given, ...leftOf([{ ready, mix, job: null }]) },
   }
 }
 
@@ -51,22 +50,11 @@ export async function answerJob(ready: Ready, planned: JobOutcome, tools: Tools)
         ...productFacts(ready),
       ],
       working: [...job.working, ...full.mix.working].map(sayStep),
-      choices: poured(ready),
+      choices: pressesOf(ready),
       safety: safetyOf(ready.named, first),
     }),
-    state: { ...ready.given, ...pouredState(ready, full.mix) },
+    state: { ...ready.given, ...leftOf([{ ready, mix: full.mix, job }]) },
   }
-}
-
-function poured({ named }: Ready) {
-  if (named.sprayer === null) return []
-  return [
-    {
-      label: say('mixing.poured', { sprayer: named.sprayer.name }),
-      to: { step: 'poured' },
-      look: 'main' as const,
-    },
-  ]
 }
 
 /** The full list of what to wear comes with the day's first mix of each product. */

@@ -95,7 +95,7 @@ function dormancyOf(given: MixOptions, area: Area | null): Pick<Situation, 'dorm
 }
 
 /** Two letters before the ZIP of the address; else where the crew works. */
-function stateOf(site: Site | null, crew: Crew): string | null {
+export function stateOf(site: Site | null, crew: Crew): string | null {
   return /\b([A-Z]{2})\s+\d{5}(-\d{4})?\s*$/.exec(site?.address ?? '')?.[1] ?? crew.state
 }
 

@@ -64,7 +64,11 @@ const LOOKS: Readonly<Record<ElementId, Look>> = {
     firstOf(draft.recipe, draft.totalMix),
     ...eachProduct(({ amount, rate }) => firstOf(amount, rate))(draft),
   ],
-  recipe: ({ recipe }) => [recipe],
+  // Of several products in one tank each amount stands beside the whole, which tells the same.
+  recipe: (draft) =>
+    (recorded(draft.products) ?? []).length > 1 && draft.recipe === undefined
+      ? [draft.totalMix, draft.carrierAmount, ...eachProduct(({ amount }) => amount)(draft)]
+      : [draft.recipe],
   'carrier-kind': ({ carrier }) => [carrier],
   'carrier-amount': ({ carrierAmount, recipe }) => [firstOf(carrierAmount, recipe)],
   'total-mix': ({ totalMix }) => [totalMix],

@@ -24,6 +24,15 @@ const onHand = [
   fact('low', 'is it below its mark'),
 ]
 
+/** How a record stands, as the log, its amendments and the list of records tell it. */
+const standing = [
+  fact('record', 'number of the record, R1 and on'),
+  fact('complete', 'true when nothing is missing'),
+  fact('within_label', 'yes, no, or unknown where no entry of the label book was held against it'),
+  fact('missing', 'what is missing, or nothing'),
+  fact('late', 'true when it was written after the day that its state allows'),
+]
+
 /** By the command's name. A command without figures has an empty list. */
 export const notes: Readonly<Record<string, CommandNote>> = {
   emergency: { examples: ['/emergency'], facts: [] },
@@ -36,6 +45,7 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       '/mix rate:"0.5 % v/v" tank:"2 gal"',
     ],
     facts: [
+      fact('mix', 'after “poured”: the number under which its log is found'),
       fact(
         'concentrate',
         'product to add, rounded to the tool, in the unit of the rate or of the typed scale',
@@ -139,6 +149,15 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('full_N', 'the same in a full tank'),
     ],
   },
+  log: {
+    examples: [
+      '/log',
+      '/log mix:1',
+      '/log product:"Tarnbrask 75 WDG" amount:"3.2 g" site:"Plimmet Street House" area:"Front lawn" start:7:30',
+    ],
+    facts: standing,
+  },
+  'record amend': { examples: ['/record amend record:R1'], facts: standing },
   notices: {
     examples: ['/notices', '/notices site:"Plimmet Street House"'],
     facts: [

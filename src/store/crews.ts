@@ -55,6 +55,16 @@ export const CrewSettings = z.strictObject({
   donePercent: z.int().min(1).max(100).default(90),
   /** Turf injury worse than this step of the 9 to 1 scale holds a second application. */
   leastInjuryStep: z.int().min(1).max(9).default(6),
+  /** The business as it stands on records; empty where nobody has said. */
+  company: z
+    .strictObject({
+      name: z.string().default(''),
+      license: z.string().default(''),
+      address: z.string().default(''),
+    })
+    .default({ name: '', license: '', address: '' }),
+  /** Years for which records are kept, where no rule asks for more. */
+  keepYears: z.number().int().positive().default(7),
 })
 export type CrewSettings = z.infer<typeof CrewSettings>
 export type MeasuringTool = z.infer<typeof Tool>

@@ -4,23 +4,32 @@ import { Output, quantityOf, Rate } from '#src/quantity/rate.ts'
 import { amountUnits, volumeUnits } from '#src/quantity/units.ts'
 import type { Transaction } from './transaction.ts'
 
-/** One tank as it was worked out: what a log draws from. */
-export const MixBody = z.strictObject({
-  product: z.string(),
-  entryId: z.int(),
-  revisionId: z.int(),
+const MixedProduct = z.strictObject({
+  /** Null for a rate that was typed off a label in hand: the log asks for the name. */
+  name: z.string().nullable(),
+  entryId: z.int().nullable(),
+  revisionId: z.int().nullable(),
   lineId: z.string().nullable(),
+  /** As it was asked for. */
   rate: Rate,
+  /** Product in the whole of the mix, with what was in the tank already; null when that cannot be told. */
+  amount: quantityOf(amountUnits).nullable(),
+})
+export type MixedProduct = z.infer<typeof MixedProduct>
+
+/** One tank, or all the loads of a job, as they were worked out: what a log draws from. */
+export const MixBody = z.strictObject({
+  products: z.array(MixedProduct).min(1).max(6),
+  adjuvants: z.array(z.strictObject({ name: z.string(), amount: quantityOf(amountUnits).nullable() })).max(6),
   /** All finished mix, with what was in the tank already. */
   made: quantityOf(volumeUnits),
-  /** Product measured out for it; null when nothing had to be added. */
-  concentrate: quantityOf(amountUnits).nullable(),
-  /** True when some older mix was in the tank: the product of the whole is then not known from this mix alone. */
-  onTop: z.boolean(),
+  loads: z.int().min(1),
   output: Output.nullable(),
-  sprayer: z.string().nullable(),
-  siteId: z.int().nullable(),
-  areaId: z.int().nullable(),
+  sprayerId: z.int().nullable(),
+  /** Who was going to spray it. */
+  forId: z.int().nullable(),
+  /** The day's sites, in the order of typing. */
+  places: z.array(z.strictObject({ siteId: z.int(), areaId: z.int().nullable() })).max(12),
   weed: z.string().nullable(),
 })
 export type MixBody = z.infer<typeof MixBody>

@@ -107,6 +107,11 @@ export function turnsOf(db: Transaction, crewId: number) {
       return row === undefined ? undefined : read(row)
     },
 
+    async findByNumber(number: number): Promise<Turn | undefined> {
+      const row = await answered().where('number', '=', number).executeTakeFirst()
+      return row === undefined ? undefined : read(row)
+    },
+
     async findByRequest(requestId: string): Promise<Turn | undefined> {
       const row = await answered().where('requestId', '=', requestId).executeTakeFirst()
       return row === undefined ? undefined : read(row)

@@ -205,6 +205,8 @@ describe('/setup', () => {
           Role that leads: none; whoever runs the server leads
           Outputs: a note after 60 days, a hold after 365.
           Label entries: checked every 365 days, held 60 days after that.
+          Business: not set
+          Records kept 7 years, longer where a rule asks
           pocket scale: 0.1 g steps
           small cylinder: 0.5 mL steps
           measuring jug: 0.5 fl oz steps

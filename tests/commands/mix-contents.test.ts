@@ -22,6 +22,9 @@ describe('what is in a sprayer', () => {
           > 1 Poured into Hand can
       > 1
           answer: Noted: 2 gal of Tarnbrask 75 WDG in Hand can
+          This is mix 1.
+          > 1 Log mix 1
+          > 2 Not sprayed
       "
     `)
     const nila = room.as('nila')

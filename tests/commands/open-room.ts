@@ -39,6 +39,8 @@ export type Typing = (...lines: string[]) => Promise<Said>
 
 export interface Room {
   as(who: string): Typing
+  /** Moves the clock; everything that arrives meanwhile. */
+  wait(line: string): Promise<readonly Said[]>
   /** Reads or changes the demo crew's rows beside the desk. */
   store<T>(work: (store: CrewStore) => Promise<T>): Promise<T>
   /** Errors that a command did not expect. */
@@ -77,6 +79,10 @@ export async function openRoom(at = MONDAY): Promise<Room> {
         if (last === undefined) throw new Error('Nothing was typed')
         return said(last)
       }
+    },
+    async wait(line) {
+      const session = openSession({ bot, clock, speaker: demoSpeaker(demo, 'lead', 'en'), locale: 'en' })
+      return (await session.type(line)).map(said)
     },
     store: (work) =>
       write(bot.database, async (db) => {

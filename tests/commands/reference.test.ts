@@ -67,6 +67,9 @@ test('facts of /mix that come up in loads, leftovers, percentages and refusals a
     await bex(`${tank.replace('tank:"2 gal"', 'sprayer:Backpack')} output:"2 gal/1000 ft2"`),
   ))
     seen.add(fact)
+  const pouring =
+    '/mix product:"Tarnbrask 75 WDG" tank:"1 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"'
+  for (const fact of factsOf(await bex(pouring, '> 1'))) seen.add(fact)
   expect([...seen].filter((fact) => noteOf('mix', fact) === undefined)).toEqual([])
   const told = notes.mix?.facts.map(({ name }) => name) ?? []
   const named = new Set([...seen].map((fact) => (told.includes(fact) ? fact : fact.replace(/_\d+$/, '_N'))))

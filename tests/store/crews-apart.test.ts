@@ -44,19 +44,23 @@ const walk = {
   hasHead: false,
   answers: [],
 }
-const mix: MixBody = {
-  product: 'x',
+const mixed: MixBody['products'][number] = {
+  name: 'x',
   entryId: 1,
   revisionId: 1,
   lineId: null,
   rate: { kind: 'share', value: '1', unit: '%', of: 'product', basis: 'v/v' },
+  amount: null,
+}
+const mix: MixBody = {
+  products: [mixed],
+  adjuvants: [],
   made: { value: '1', unit: 'gal' },
-  concentrate: null,
-  onTop: false,
+  loads: 1,
   output: null,
-  sprayer: null,
-  siteId: null,
-  areaId: null,
+  sprayerId: null,
+  forId: null,
+  places: [],
   weed: null,
 }
 const linkOf = (words: string, head: Head | null = null) =>
@@ -116,6 +120,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'turns.finish': (s, { id }) => s.turns.finish(id, 'changed', answer, null),
   'turns.remove': (s, { id }) => s.turns.remove(id),
   'turns.get': (s, { id }) => s.turns.get(id),
+  'turns.findByNumber': (s, { id }) => s.turns.findByNumber(id),
   'turns.findByRequest': (s, { words }) => s.turns.findByRequest(words),
   'turns.close': (s, { id }) => s.turns.close(id, 'changed'),
   'turns.list': (s, { id, words }) => s.turns.list({ personId: id, command: words, limit: 100 }),
@@ -320,8 +325,8 @@ async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
     NOON_MS,
   )
   await store.plantFlags.open({ walkId, turnId, personId: person.id, note: mark }, NOON_MS)
-  const mixed = await store.mixes.create(person.id, { ...mix, product: mark }, 0)
-  await store.drafts.create({ personId: person.id, mixId: mixed.id, draft: { county: mark } }, 0)
+  const kept = await store.mixes.create(person.id, { ...mix, products: [{ ...mixed, name: mark }] }, 0)
+  await store.drafts.create({ personId: person.id, mixId: kept.id, draft: { county: mark } }, 0)
   const linkId = await store.records.append(linkOf(mark), 1, 0)
   await store.records.create(
     {
@@ -330,7 +335,7 @@ async function fill(store: CrewStore, which: 'one' | 'two'): Promise<void> {
       linkId,
       personId: person.id,
       siteId: place.id,
-      mixId: mixed.id,
+      mixId: kept.id,
       appliedOn: mark,
     },
     ['x'],

@@ -5,10 +5,10 @@ import { sayStep } from '#src/conversation/steps.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { isFirstToday } from '../answer.ts'
+import type { MixedPart } from '../kept-mix.ts'
 import { notesOf, toolLines } from '../mix-words.ts'
 import type { MixOptions } from '../options.ts'
-import { pouredState } from '../poured.ts'
-import type { Ready } from '../ready.ts'
+import { type Left, leftOf, pouredState, pressesOf } from '../poured.ts'
 import { safetyOf } from '../safety.ts'
 import { activesOf } from './actives.ts'
 import type { Dosed } from './judge.ts'
@@ -62,7 +62,7 @@ export async function answerTank(given: MixOptions, tank: TankPlan, tools: Tools
         ...(job === null ? [] : jobFacts(job)),
       ],
       working: [...planned.flatMap(workingOf), ...order.working.map(sayStep)],
-      choices: pouredChoice(first.ready),
+      choices: pressesOf(first.ready),
       safety: safetyOfAll(planned, isFirst),
     }),
     state: { ...given, ...pouredAll(planned) },
@@ -87,18 +87,20 @@ function safetyOfAll(planned: readonly Planned[], isFirst: readonly boolean[]): 
   return { about: all[0]?.about ?? ['mixing'], label }
 }
 
-function pouredChoice({ named }: Ready) {
-  if (named.sprayer === null) return []
-  const label = say('mixing.poured', { sprayer: named.sprayer.name })
-  return [{ label, to: { step: 'poured' }, look: 'main' as const }]
-}
-
-/** Every product of the tank is noted as its contents. */
-function pouredAll(planned: readonly Planned[]): ReturnType<typeof pouredState> {
-  const states = planned.map(({ ready, outcome }) => pouredState(ready, mixOf(outcome))['@poured'])
-  const [first] = states
+/** Every product of the tank is noted as its contents, and in the mix that a log draws from. */
+function pouredAll(planned: readonly Planned[]): Left {
+  const [first, ...rest] = planned.map(
+    ({ ready, outcome }): MixedPart => ({ ready, mix: mixOf(outcome), job: jobOf(outcome) }),
+  )
   if (first === undefined) return {}
+  const left = leftOf([first, ...rest])
+  const poured = left['@poured']
+  if (poured === undefined) return left
+  const states = [first, ...rest].map(({ ready, mix }) => pouredState(ready, mix)['@poured'])
   const products = states.flatMap((one) => one?.details.products ?? [])
   const rates = states.flatMap((one) => (one?.details.rate == null ? [] : [one.details.rate]))
-  return { '@poured': { ...first, details: { ...first.details, products, rate: rates.join('; ') } } }
+  return {
+    ...left,
+    '@poured': { ...poured, details: { ...poured.details, products, rate: rates.join('; ') } },
+  }
 }

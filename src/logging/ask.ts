@@ -1,0 +1,194 @@
+import { type Choice, type ReplyParts, reply } from '#src/conversation/reply.ts'
+import { asTyped, say, type Text } from '#src/conversation/text.ts'
+import type { Answer, FieldValue } from '#src/desk/command.ts'
+import { recorded } from '#src/record/not-recorded.ts'
+import { LOG_STEPS } from '#src/record/step-list.ts'
+import type { LogEnv } from './env.ts'
+import { logFields } from './fields/all.ts'
+import { logForm } from './forms.ts'
+import { judge } from './judge.ts'
+import { formsLeft, nextForm } from './pending.ts'
+import { findingLines, missingLine, summaryOf } from './words.ts'
+
+export interface LogState {
+  readonly draft: number
+}
+
+/** A choice of the log; whoever wrote the draft goes on with it. */
+const to = (label: Text, step: string, value?: Choice['to'] extends infer _ ? unknown : never): Choice => ({
+  label,
+  to: { step, ...(value === undefined ? {} : { value: value as never }) },
+})
+
+const later = to(say('logging.later'), 'later')
+
+function question(env: LogEnv, draftId: number, title: Text, parts: ReplyParts): Answer {
+  return {
+    reply: reply('question', title, {
+      audience: 'person',
+      safety: { about: ['records'] },
+      ...parts,
+      lines: [...(parts.lines ?? []), ...problemsAside(env)],
+    }),
+    state: { draft: draftId } satisfies LogState,
+  }
+}
+
+const problemsAside = (_env: LogEnv): Text[] => []
+
+/** The next thing that is needed: by press where a press will do, else the next short form, else the last look. */
+export async function askNext(env: LogEnv, draftId: number): Promise<Answer> {
+  const { draft } = env
+  if (draft.handsWashed === undefined || draft.unusual === undefined) return askHands(env, draftId)
+  const place = await askPlace(env, draftId)
+  if (place !== null) return place
+  if (env.area !== null && draft.coverage === undefined) return askCoverage(env, draftId)
+  const ground = await askGround(env, draftId)
+  if (ground !== null) return ground
+  const names = nextForm(env)
+  if (names.length === 0) return lastLook(env, draftId)
+  return question(env, draftId, say('logging.form-of', { title: placeOf(env), left: formsLeft(env) }), {
+    form: logForm(env, names),
+    choices: [later],
+  })
+}
+
+/** Which site and product, for whoever has two logs open. */
+function placeOf({ site, area, draft }: LogEnv): Text {
+  if (site !== null && area !== null) return say('logging.at-area', { site: site.name, area: area.name })
+  if (site !== null) return say('logging.at-site', { site: site.name })
+  const [product] = recorded(draft.products) ?? []
+  return product === undefined ? say('logging.new') : asTyped(product.name)
+}
+
+/** Clean hands first: a phone is touched with them. Then whether anything went wrong, since nothing matters more. */
+function askHands(env: LogEnv, draftId: number): Answer {
+  return question(env, draftId, say('logging.hands'), {
+    choices: [
+      { ...to(say('logging.hands-all-well'), 'hands', 'well'), look: 'main' },
+      { ...to(say('logging.hands-unusual'), 'hands', 'unusual'), look: 'stop' },
+      later,
+    ],
+    lines: [say('logging.hands-why')],
+    safety: { about: ['hygiene', 'records'] },
+  })
+}
+
+/** Most choices that a reply may hold, less the ways out. */
+const MOST = 22
+
+async function askPlace(env: LogEnv, draftId: number): Promise<Answer | null> {
+  const { draft, site, areas, area, mix, tools } = env
+  if (site === null) {
+    if (draft.placeAddress !== undefined || draft.placeWords !== undefined) return null
+    const all = await tools.store.sites.list()
+    const planned = new Set(mix?.body.places.map(({ siteId }) => siteId) ?? [])
+    const sorted = [...all].sort((a, b) => Number(planned.has(b.id)) - Number(planned.has(a.id)))
+    const shown = sorted.slice(0, MOST)
+    return question(env, draftId, say('logging.which-site'), {
+      choices: [
+        ...shown.map(({ id, name }) => to(asTyped(name), 'site', id)),
+        to(say('logging.elsewhere'), 'elsewhere'),
+        later,
+      ],
+    })
+  }
+  if (area !== null || areas.length === 0 || draft.areaId !== undefined) return null
+  return question(env, draftId, say('logging.which-area', { site: site.name }), {
+    choices: [...areas.slice(0, MOST).map(({ id, name }) => to(asTyped(name), 'area', id)), later],
+  })
+}
+
+function askCoverage(env: LogEnv, draftId: number): Answer {
+  const size = { value: env.area?.squareFeet ?? '0', unit: 'ft2' }
+  return question(env, draftId, say('logging.how-much-ground', { area: env.area?.name ?? '' }), {
+    choices: [
+      to(say('logging.whole', { size }), 'coverage', 'whole area'),
+      to(say('logging.spots'), 'coverage', 'spots'),
+      to(say('logging.strip'), 'coverage', 'strip'),
+      later,
+    ],
+  })
+}
+
+/** Limits bind the ground that was treated, so whoever treats a part says which part. */
+async function askGround(env: LogEnv, draftId: number): Promise<Answer | null> {
+  const { draft, area, tools } = env
+  if (area === null || draft.sameGround !== undefined) return null
+  if (draft.coverage !== 'spots' && draft.coverage !== 'strip') return null
+  const day = recorded(draft.date) ?? tools.today
+  const from = `${Number(day.slice(0, 4)) - 1}${day.slice(4)}`
+  const before = (await tools.store.treatments.list(area.id, from)).filter(
+    ({ treatedOn }) => treatedOn <= day,
+  )
+  const last = before.at(-1)
+  if (last === undefined) return null
+  return question(
+    env,
+    draftId,
+    say('logging.same-ground', { day: { day: last.treatedOn }, product: last.details.product }),
+    {
+      choices: [
+        to(say('logging.ground-same'), 'ground', 'same spots'),
+        to(say('logging.ground-other'), 'ground', 'other spots'),
+        to(say('logging.ground-missed'), 'ground', 'missed strip'),
+        to(say('logging.not-known'), 'ground', 'unknown'),
+        later,
+      ],
+    },
+  )
+}
+
+/** Every figure once more before it is kept, with what is missing and what the label says. */
+export async function lastLook(env: LogEnv, draftId: number, mind: readonly Text[] = []): Promise<Answer> {
+  const judged = await judge(env)
+  const missing = judged.status.missing
+  const fields = [...new Set(missing.map(({ field }) => field))].filter(
+    (name) => logFields[name] !== undefined,
+  )
+  return {
+    reply: reply('question', say('logging.right', { place: placeOf(env) }), {
+      lines: [...mind, ...summaryOf(env.draft), ...missingLine(judged), ...findingLines(judged)],
+      choices: [
+        { ...to(say('logging.keep'), 'keep'), look: 'main' },
+        ...(fields.length === 0 ? [] : [to(say('logging.fill-missing'), 'fill', fields.slice(0, 5))]),
+        ...sectionsOf(env),
+        later,
+        { ...to(say('logging.drop'), 'drop'), look: 'stop' },
+      ],
+      audience: 'person',
+      safety: { about: ['records'] },
+    }),
+    state: { draft: draftId } satisfies LogState,
+  }
+}
+
+/** Parts of a log that can be corrected, each a short form. */
+const SECTIONS = ['product', 'when', 'place', 'weather', 'tank', 'people'] as const
+
+function sectionsOf(env: LogEnv): Choice[] {
+  return SECTIONS.map((section) =>
+    to(say('logging.correct', { what: say(`record.step.${section}`) }), 'fill', fieldsOf(section, env)),
+  )
+}
+
+function fieldsOf(section: string, { mix }: LogEnv): string[] {
+  const names = LOG_STEPS.find(({ id }) => id === section)?.fields.map(({ name }) => name) ?? []
+  // With a mix the amounts follow from what was drawn.
+  const own = mix === null ? names : names.map((name) => (name === 'amount' ? 'mixDrawn' : name))
+  return own.filter((name) => logFields[name] !== undefined).slice(0, 5)
+}
+
+/** A short form that somebody asked for, or that came back with something wrong in it. */
+export function askFields(
+  env: LogEnv,
+  draftId: number,
+  names: readonly string[],
+  wrong?: { readonly problems: readonly Text[]; readonly typed: Readonly<Record<string, FieldValue>> },
+): Answer {
+  return question(env, draftId, wrong === undefined ? placeOf(env) : say('common.not-yet'), {
+    ...(wrong === undefined ? {} : { lines: [...wrong.problems] }),
+    form: logForm(env, names, wrong?.typed ?? null),
+    choices: [later],
+  })
+}

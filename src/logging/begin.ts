@@ -1,0 +1,217 @@
+import { type Choice, reply } from '#src/conversation/reply.ts'
+import { say, type Text } from '#src/conversation/text.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
+import { findPlace, pick } from '#src/mixing/resolve.ts'
+import type { RecordDraft } from '#src/record/record.ts'
+import type { KeptDraft } from '#src/store/drafts.ts'
+import type { KeptMix } from '#src/store/mixes.ts'
+import { askFields, askNext } from './ask.ts'
+import { planReminder } from './draft-reminder.ts'
+import { envOf } from './env.ts'
+import { freeText } from './fields/field.ts'
+import { formFields, readOptions } from './forms.ts'
+import { fromSprayer, leftIn } from './from-mix.ts'
+import { fromPerson } from './from-people.ts'
+import type { LogOptions } from './options.ts'
+import { settle } from './settle.ts'
+import { newDraft, withArea, withSite } from './start.ts'
+
+/** Most drafts and mixes that are offered. */
+const MOST_OFFERED = 10
+
+/** Begins a log: from a mix, from a draft that was left, or from nothing. */
+export async function beginLog(given: LogOptions, tools: Tools): Promise<Answer> {
+  const stopped = await stoppedByIncident(tools)
+  if (stopped !== null) return stopped
+  if (given.draft !== undefined) return resume(given.draft, tools)
+  if (given.mix !== undefined) {
+    const mix = await mixOf(given.mix, tools)
+    if (mix === null) return refuse(say('logging.no-such-mix', { typed: given.mix }))
+    if (mix.closedAs === 'not sprayed') return refuse(say('logging.mix-not-sprayed', { number: mix.number }))
+    return open(mix, given, tools)
+  }
+  const isBare = Object.keys(given).length === 0
+  if (!isBare) return open(null, given, tools)
+  const drafts = await tools.store.drafts.listOpen(tools.person.id, MOST_OFFERED)
+  const mixes = await tools.store.mixes.listOpen(tools.person.id, MOST_OFFERED)
+  if (drafts.length === 0 && mixes.length === 0) return open(null, given, tools)
+  return offer(drafts, mixes, tools)
+}
+
+/** After words of exposure no new log begins until somebody says that it is dealt with. */
+async function stoppedByIncident({ store, person }: Tools): Promise<Answer | null> {
+  if ((await store.incidents.listOpen(person.id)).length === 0) return null
+  return refuse(say('desk.exposure-open'))
+}
+
+export function refuse(title: Text): Answer {
+  return { reply: reply('refusal', title, { audience: 'person', safety: { about: ['records'] } }) }
+}
+
+async function mixOf(typed: string, { store }: Tools): Promise<KeptMix | null> {
+  const number = /^m?\s*#?(\d{1,9})$/i.exec(typed.trim())?.[1]
+  return number === undefined ? null : ((await store.mixes.findByNumber(Number(number))) ?? null)
+}
+
+async function resume(typed: string, tools: Tools): Promise<Answer> {
+  const id = /^d?\s*(\d{1,9})$/i.exec(typed.trim())?.[1]
+  const kept = id === undefined ? undefined : await tools.store.drafts.get(Number(id))
+  if (kept === undefined || kept.status !== 'open') return refuse(say('logging.no-such-draft', { typed }))
+  if (kept.personId !== tools.person.id && !tools.isLead) return refuse(say('logging.not-your-draft'))
+  return goOn(kept, tools)
+}
+
+/** What was begun and not finished, then what was mixed and not used up, then a log from nothing. */
+async function offer(drafts: readonly KeptDraft[], mixes: readonly KeptMix[], tools: Tools): Promise<Answer> {
+  const { store } = tools
+  const choices: Choice[] = []
+  for (const { id, draft, mixId } of drafts) {
+    const site = draft.siteId === undefined ? undefined : await store.sites.get(draft.siteId)
+    const mix = mixId === null ? undefined : await store.mixes.get(mixId)
+    const label =
+      site === undefined ? say('logging.go-on', { number: id }) : say('logging.go-on-at', { site: site.name })
+    choices.push({
+      label,
+      ...(mix === undefined ? {} : { hint: say('logging.from-mix', { number: mix.number }) }),
+      to: { command: 'log', options: { draft: String(id) } },
+    })
+  }
+  for (const mix of mixes) {
+    const names = mix.body.products.flatMap(({ name }) => (name === null ? [] : [name]))
+    choices.push({
+      label: say('logging.mix-left', { number: mix.number, left: await leftIn(mix, store) }),
+      ...(names.length === 0 ? {} : { hint: say('logging.of', { products: { all: names } }) }),
+      to: { command: 'log', options: { mix: String(mix.number) } },
+    })
+  }
+  choices.push({ label: say('logging.from-nothing'), to: { step: 'new' } })
+  return {
+    reply: reply('question', say('logging.which'), {
+      choices,
+      audience: 'person',
+      safety: { about: ['records'] },
+    }),
+    state: { draft: 0 },
+  }
+}
+
+/** Makes the draft, so that from now on nothing of it is lost. */
+export async function open(mix: KeptMix | null, given: LogOptions, tools: Tools): Promise<Answer> {
+  const place = await placeFor(mix, given, tools)
+  if (!place.ok) return place.ask
+  let draft = await newDraft(mix, tools)
+  const { site, area } = place.value
+  if (site !== null) draft = await withSite(draft, site, tools)
+  if (area !== null) draft = withArea(draft, area, tools)
+  const named = await namedIn(given, draft, tools)
+  if (!named.ok) return named.ask
+  draft = named.draft
+  const env = await envOf(draft, mix?.id ?? null, tools)
+  const read = readOptions(env, typedOf(given))
+  const settled = await settle(draft, read.ok ? read.draft : draft, mix, tools)
+  const withAmounts = read.ok
+    ? await readAmounts(settled, mix, given, tools)
+    : { draft: settled, problems: read.problems }
+  const kept = await tools.store.drafts.create(
+    { personId: tools.person.id, mixId: mix?.id ?? null, draft: withAmounts.draft },
+    tools.nowMs,
+  )
+  await planReminder(kept.id, withAmounts.draft, tools)
+  const now = await envOf(withAmounts.draft, mix?.id ?? null, tools)
+  if (withAmounts.problems.length === 0) return askNext(now, kept.id)
+  const names = Object.keys({ ...typedOf(given), ...amountsOf(given) }).slice(0, 5)
+  return askFields(now, kept.id, names, {
+    problems: withAmounts.problems,
+    typed: formFields({ ...typedOf(given), ...amountsOf(given) }),
+  })
+}
+
+/** The site of the mix where it was for one only; its only area, or the one it was mixed for. */
+async function placeFor(mix: KeptMix | null, given: LogOptions, tools: Tools) {
+  if (given.site !== undefined || given.area !== undefined) {
+    const found = await findPlace(given, tools)
+    // Which area is asked within the log, where the answer is kept.
+    if (found.ok || given.site === undefined || given.area !== undefined) return found
+    const site = pick(given, 'site', given.site, await tools.store.sites.list())
+    return site.ok ? { ok: true as const, value: { site: site.value, area: null } } : site
+  }
+  const [only, ...more] = mix?.body.places ?? []
+  if (only === undefined || more.length > 0) return { ok: true as const, value: { site: null, area: null } }
+  const site = (await tools.store.sites.get(only.siteId)) ?? null
+  const areas = site === null ? [] : await tools.store.sites.listAreas(site.id)
+  const area = areas.find(({ id }) => id === only.areaId) ?? (areas.length === 1 ? (areas[0] ?? null) : null)
+  return { ok: true as const, value: { site, area } }
+}
+
+type Named = { readonly ok: true; readonly draft: RecordDraft } | { readonly ok: false; readonly ask: Answer }
+
+/** Names that the crew's book knows, and what needs no reading. */
+async function namedIn(given: LogOptions, draft: RecordDraft, tools: Tools): Promise<Named> {
+  const { store } = tools
+  let named = draft
+  if (given.product !== undefined) {
+    const near = pick(given, 'product', given.product, await store.labels.list())
+    // A product that the book does not hold is logged all the same, under the name that was typed.
+    if (!near.ok && near.ask.reply.choices.length > 0) return near
+    named = { ...named, products: [{ name: near.ok ? near.value.name : given.product.slice(0, 200) }] }
+  }
+  if (given.for !== undefined) {
+    const person = pick(given, 'for', given.for, await store.people.list())
+    if (!person.ok) return person
+    const { license: _license, applicator: _applicator, ...rest } = named
+    named = { ...rest, ...fromPerson(person.value) }
+  }
+  if (given.sprayer !== undefined) {
+    const sprayer = pick(given, 'sprayer', given.sprayer, await store.sprayers.list())
+    if (!sprayer.ok) return sprayer
+    named = { ...named, ...fromSprayer(sprayer.value.name, sprayer.value.details) }
+  }
+  const ground = { same: 'same spots', other: 'other spots', 'missed strip': 'missed strip' } as const
+  const env = await envOf(named, null, tools)
+  return {
+    ok: true,
+    draft: {
+      ...named,
+      ...(given.coverage === undefined ? {} : { coverage: given.coverage }),
+      ...(given.spots === undefined ? {} : { sameGround: ground[given.spots] }),
+      ...(given.hands_washed === true ? { handsWashed: true } : {}),
+      ...(given.unusual === false ? { unusual: { happened: false } } : {}),
+      ...(given.notes === undefined ? {} : { notes: freeText(given.notes, env) }),
+      ...(given.photo === undefined ? {} : { photos: [given.photo.blob] }),
+    },
+  }
+}
+
+/** Options that a field of the forms reads, under the name of that field. */
+function typedOf(given: LogOptions): Record<string, string | undefined> {
+  return defined({
+    date: given.date,
+    startedAt: given.start,
+    endedAt: given.end,
+    targets: given.weed,
+    treatedArea: given.ground,
+    windSpeed: given.wind,
+    windFrom: given.wind_from,
+    temperature: given.temperature,
+    humidityPercent: given.humidity,
+    mixDrawn: given.used,
+  })
+}
+
+/** Read once the product is known: an ounce is a weight or a volume by its form. */
+function amountsOf(given: LogOptions): Record<string, string | undefined> {
+  return defined({ amount: given.amount, rate: given.rate })
+}
+
+async function readAmounts(draft: RecordDraft, mix: KeptMix | null, given: LogOptions, tools: Tools) {
+  const read = readOptions(await envOf(draft, mix?.id ?? null, tools), amountsOf(given))
+  return read.ok ? { draft: read.draft, problems: [] } : { draft, problems: read.problems }
+}
+
+const defined = (all: Record<string, string | undefined>) =>
+  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined))
+
+/** A draft as it stands, and what it still needs. */
+export async function goOn({ id, draft, mixId }: KeptDraft, tools: Tools): Promise<Answer> {
+  return askNext(await envOf(draft, mixId, tools), id)
+}

@@ -1,0 +1,147 @@
+import { say, type Text } from '#src/conversation/text.ts'
+import { quantityTrouble } from '#src/conversation/trouble.ts'
+import type { Form } from '#src/label/entry.ts'
+import { readingOf } from '#src/label/figures.ts'
+import { plantName, taxonByName } from '#src/plants.ts'
+import { parseQuantity } from '#src/quantity/parse.ts'
+import { parseRate } from '#src/quantity/parse-rate.ts'
+import { sayRate } from '#src/quantity/said.ts'
+import { notRecorded } from '#src/record/not-recorded.ts'
+import type { ProductUsed } from '#src/record/product.ts'
+import type { LogEnv } from '../env.ts'
+import { bad, good, isNotKnown, type LogField, languageOf, type Read, standing } from './field.ts'
+
+/** Several products of one tank stand behind each other: `3 g; 2 fl oz`. */
+const listed = (text: string) => text.split(';').map((one) => one.trim())
+
+const productsOf = ({ draft }: LogEnv): readonly ProductUsed[] => standing(draft.products) ?? []
+
+/** One value for each product of the tank, in their order. */
+function forEach(
+  text: string,
+  env: LogEnv,
+  use: (typed: string, product: ProductUsed) => ProductUsed | Text,
+): Read {
+  const products = productsOf(env)
+  const texts = listed(text)
+  if (products.length === 0) return bad(say('logging.product-first'))
+  if (texts.length !== products.length)
+    return bad(say('logging.one-each', { products: { all: products.map(({ name }) => name) } }))
+  const changed: ProductUsed[] = []
+  for (const [at, product] of products.entries()) {
+    const one = use(texts[at] ?? '', product)
+    if ('say' in one) return bad(one)
+    changed.push(one)
+  }
+  return good({ products: changed })
+}
+
+const formOf = ({ form }: ProductUsed): Form | undefined => standing(form)
+
+const eachText = (env: LogEnv, print: (product: ProductUsed) => string) =>
+  productsOf(env).map(print).join('; ')
+
+/** By name; the label book fills in the rest where it holds the product (`settleProducts`). */
+export const product: LogField = {
+  keys: ['products'],
+  show: (env) => eachText(env, ({ name }) => name),
+  read(text, env) {
+    const names = listed(text).filter((one) => one !== '')
+    if (names.length === 0 || names.length > 6) return bad(say('logging.product-needed', { typed: text }))
+    const known = productsOf(env)
+    return good({
+      products: names.map(
+        (name) =>
+          known.find((one) => one.name.toLowerCase() === name.toLowerCase()) ?? { name: name.slice(0, 200) },
+      ),
+    })
+  },
+}
+
+export const registration: LogField = {
+  keys: [],
+  show: (env) => eachText(env, ({ registration: number }) => standing(number) ?? ''),
+  read: (text, env) =>
+    forEach(text, env, (typed, one) => ({
+      ...one,
+      registration: isNotKnown(typed) ? notRecorded : typed.slice(0, 200),
+    })),
+}
+
+/** The product as it comes: an ounce is a weight or a volume by its form, and asked where nobody knows that. */
+export const amount: LogField = {
+  keys: [],
+  show: (env) =>
+    eachText(env, ({ amount: one }) => {
+      const said = standing(one)
+      return said === undefined ? '' : `${said.value} ${said.unit}`
+    }),
+  read: (text, env) =>
+    forEach(text, env, (typed, one) => {
+      if (isNotKnown(typed)) return { ...one, amount: notRecorded }
+      const form = formOf(one)
+      const read = parseQuantity(typed, {
+        ...(form === undefined ? {} : readingOf(form)),
+        locale: languageOf(env),
+        expect: ['mass', 'volume'],
+        allowZero: true,
+      })
+      return read.ok ? { ...one, amount: read.value } : quantityTrouble(read.error)
+    }),
+}
+
+export const rate: LogField = {
+  keys: [],
+  show: (env) =>
+    eachText(env, ({ rate: one }) => {
+      const said = standing(one)
+      if (said === undefined) return ''
+      const { value, unit } = sayRate(said)
+      return `${value} ${unit}`
+    }),
+  read: (text, env) =>
+    forEach(text, env, (typed, one) => {
+      if (isNotKnown(typed)) return { ...one, rate: notRecorded }
+      const form = formOf(one)
+      const read = parseRate(typed, {
+        ...(form === undefined ? {} : readingOf(form)),
+        locale: languageOf(env),
+      })
+      return read.ok ? { ...one, rate: read.value } : quantityTrouble(read.error)
+    }),
+}
+
+export const targets: LogField = {
+  keys: ['targets'],
+  show: ({ draft }) =>
+    standing(draft.targets)
+      ?.map(({ words }) => words)
+      .join('; ') ?? '',
+  read(text) {
+    const words = text
+      .split(/[;,]/)
+      .map((one) => one.trim())
+      .filter((one) => one !== '')
+    if (words.length === 0 || words.length > 12) return bad(say('logging.weed-needed', { typed: text }))
+    return good({ targets: words.map(targetOf) })
+  },
+}
+
+/** A weed by its English name where the key knows it, whatever it was called. */
+export function targetOf(words: string): { words: string; taxon?: string } {
+  const taxon = taxonByName(words)
+  return taxon === undefined
+    ? { words: words.slice(0, 200) }
+    : { words: plantName(taxon.id, 'en'), taxon: taxon.id }
+}
+
+/** What "not recorded" means for a field that every product has of its own. */
+export function blankOfProducts(name: string, env: LogEnv): ProductUsed[] {
+  return productsOf(env).map((one) => {
+    if (name === 'registration' && one.registration === undefined && one.exempt25b === undefined)
+      return { ...one, registration: notRecorded }
+    if (name === 'amount' && one.amount === undefined) return { ...one, amount: notRecorded }
+    if (name === 'rate' && one.rate === undefined) return { ...one, rate: notRecorded }
+    return one
+  })
+}

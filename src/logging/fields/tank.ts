@@ -1,0 +1,246 @@
+import { bareUnitsOf } from '#src/conversation/own-units.ts'
+import { say } from '#src/conversation/text.ts'
+import { quantityTrouble } from '#src/conversation/trouble.ts'
+import { parseQuantity } from '#src/quantity/parse.ts'
+import type { Quantity } from '#src/quantity/quantity.ts'
+import { isVolumeUnit } from '#src/quantity/units.ts'
+import { notRecorded } from '#src/record/not-recorded.ts'
+import { methods } from '#src/record/record.ts'
+import type { LogEnv } from '../env.ts'
+import { bad, freeText, good, isNone, type LogField, languageOf, standing } from './field.ts'
+
+const print = (one: { value: string; unit: string } | undefined) =>
+  one === undefined ? '' : `${one.value} ${one.unit}`
+
+const ALL = /^(all|all of it|everything|the rest|rest|todo|toda|el resto|completo)\.?$/i
+
+/** How much of the mix went on here: a volume, or all that was left. */
+export const mixDrawn: LogField = {
+  keys: ['mixDrawn'],
+  show: ({ draft }) => print(standing(draft.mixDrawn) ?? standing(draft.leftover) ?? standing(draft.mixMade)),
+  read(text, env) {
+    const left = standing(env.draft.leftover) ?? standing(env.draft.mixMade)
+    if (ALL.test(text.trim()) && left !== undefined) return good({ mixDrawn: left })
+    const read = parseQuantity(text, {
+      locale: languageOf(env),
+      expect: 'volume',
+      bareUnit: bareUnitsOf(env.tools).volume,
+    })
+    return read.ok ? good({ mixDrawn: read.value }) : bad(quantityTrouble(read.error))
+  },
+}
+
+export const method: LogField = {
+  keys: ['method'],
+  shape: () => ({
+    kind: 'choice',
+    options: methods.map((kind) => ({
+      value: kind,
+      label: say(`logging.method.${kind.replaceAll(' ', '-')}`),
+    })),
+  }),
+  show: ({ draft }) => standing(draft.method)?.kind ?? '',
+  read(text, env) {
+    const typed = text.trim().toLowerCase()
+    const kind = methods.find((one) => one === typed)
+    return kind === undefined
+      ? good({ method: { kind: 'other', words: freeText(text, env) } })
+      : good({ method: { kind } })
+  },
+}
+
+export const totalMix: LogField = {
+  keys: ['totalMix'],
+  show: ({ draft }) => print(standing(draft.totalMix)),
+  read(text, env) {
+    const read = parseQuantity(text, {
+      locale: languageOf(env),
+      expect: ['volume', 'mass'],
+      bareUnit: bareUnitsOf(env.tools).volume,
+    })
+    return read.ok ? good({ totalMix: read.value }) : bad(quantityTrouble(read.error))
+  },
+}
+
+const WATER = /\b(water|agua)\b/i
+
+/** `2 gal water`, `water`, `none` for what is spread dry; anything else by its name. */
+export const carrier: LogField = {
+  keys: ['carrier', 'carrierAmount'],
+  show: ({ draft }) => {
+    const kind = standing(draft.carrier)
+    return [
+      print(standing(draft.carrierAmount)),
+      kind?.kind === 'other' ? wordsOf(kind.words) : (kind?.kind ?? ''),
+    ]
+      .filter(Boolean)
+      .join(' ')
+  },
+  read(text, env) {
+    if (isNone(text) || /^(dry|seco)$/i.test(text.trim()))
+      return good({ carrier: { kind: 'none' }, carrierAmount: notRecorded })
+    const [, number = '', name = ''] =
+      /^\s*([\d.,/\s]+(?:fl\.? ?oz|[a-z]+)?)?\s*(?:of |de )?(.*)$/i.exec(text) ?? []
+    const volume = readVolume(number, env)
+    const kind = WATER.test(text)
+      ? ({ kind: 'water' } as const)
+      : ({ kind: 'other', words: freeText(name === '' ? text : name, env) } as const)
+    return good({ carrier: kind, ...(volume === null ? {} : { carrierAmount: volume }) })
+  },
+}
+
+function readVolume(text: string, env: LogEnv) {
+  if (text.trim() === '') return null
+  const read = parseQuantity(text.trim(), {
+    locale: languageOf(env),
+    expect: 'volume',
+    bareUnit: bareUnitsOf(env.tools).volume,
+  })
+  return read.ok ? read.value : null
+}
+
+const wordsOf = (words: { words?: string } | { removed: true } | undefined) =>
+  words !== undefined && 'words' in words ? (words.words ?? '') : ''
+
+/** `3.6 g in 2 gal`. */
+export const recipe: LogField = {
+  keys: ['recipe'],
+  show: ({ draft }) => {
+    const said = standing(draft.recipe)
+    return said === undefined ? '' : `${print(said.concentrate)} in ${print(said.diluent)}`
+  },
+  read(text, env) {
+    const [product = '', water = ''] = text.split(/\s+(?:in|en|to|por|per)\s+/i)
+    const [form] = (standing(env.draft.products) ?? []).map((one) => standing(one.form))
+    const concentrate = parseQuantity(product, {
+      locale: languageOf(env),
+      expect: ['mass', 'volume'],
+      ...(form === undefined ? {} : { ounce: form === 'dry' ? ('oz wt' as const) : ('fl oz' as const) }),
+    })
+    if (!concentrate.ok) return bad(quantityTrouble(concentrate.error))
+    const diluent = parseQuantity(water.replace(WATER, '').trim(), {
+      locale: languageOf(env),
+      expect: 'volume',
+      bareUnit: bareUnitsOf(env.tools).volume,
+    })
+    return diluent.ok
+      ? good({ recipe: { concentrate: concentrate.value, diluent: diluent.value } })
+      : bad(quantityTrouble(diluent.error))
+  },
+}
+
+/** `none`, or each with its amount: `spreader-sticker 1 fl oz; dye`. */
+export const adjuvants: LogField = {
+  keys: ['adjuvants'],
+  show: ({ draft }) => {
+    const said = standing(draft.adjuvants)
+    if (said === undefined) return ''
+    return said.length === 0
+      ? 'none'
+      : said.map(({ name, amount }) => `${name} ${print(standing(amount))}`.trim()).join('; ')
+  },
+  read(text, env) {
+    if (isNone(text)) return good({ adjuvants: [] })
+    const each = text
+      .split(';')
+      .map((one) => one.trim())
+      .filter((one) => one !== '')
+      .slice(0, 6)
+    return good({ adjuvants: each.map((one) => adjuvantOf(one, env)) })
+  },
+}
+
+function adjuvantOf(text: string, env: LogEnv) {
+  const [, name = text, number = ''] = /^(.*?\D)\s+(\d.*)$/.exec(text) ?? []
+  const read = parseQuantity(number, { locale: languageOf(env), expect: ['volume', 'mass'], ounce: 'fl oz' })
+  return read.ok
+    ? { name: name.trim().slice(0, 200), amount: read.value as Quantity<'fl oz'> }
+    : { name: text.slice(0, 200), amount: notRecorded }
+}
+
+const fates = [
+  'next site',
+  'kept in the tank',
+  'sprayed where the label allows',
+  'waste service',
+  'other',
+] as const
+
+export const leftoverFate: LogField = {
+  keys: ['leftoverFate'],
+  shape: () => ({
+    kind: 'choice',
+    options: fates.map((fate) => ({ value: fate, label: say(`logging.fate.${fate.replaceAll(' ', '-')}`) })),
+  }),
+  show: ({ draft }) => standing(draft.leftoverFate)?.fate ?? '',
+  read(text, env) {
+    const fate = fates.find((one) => one === text.trim().toLowerCase())
+    if (fate !== undefined) return good({ leftoverFate: { fate } })
+    return DRAIN.test(text)
+      ? bad(say('logging.fate-drain'))
+      : good({ leftoverFate: { fate: 'other', words: freeText(text, env) } })
+  },
+}
+
+/** No label and no law lets leftover mix go down a drain or into water. */
+const DRAIN =
+  /\b(drain|sewer|gutter|ditch|creek|pond|lake|river|dump(ed)?|desag[uü]e|alcantarilla|arroyo|zanja|r[ií]o|lago|cuneta)\b/i
+
+export const mixingPlace: LogField = {
+  keys: ['mixingPlace'],
+  show: ({ draft }) => {
+    const said = standing(draft.mixingPlace)
+    return said === undefined ? '' : said.at === 'other' ? wordsOf(said.words) : said.at
+  },
+  read(text, env) {
+    if (/^(the )?(shop|yard|base|taller|bodega|base)$/i.test(text.trim()))
+      return good({ mixingPlace: { at: 'shop' } })
+    if (/truck|on site|at the site|cami[oó]n|camioneta|en el sitio/i.test(text))
+      return good({ mixingPlace: { at: 'truck at the site' } })
+    return good({ mixingPlace: { at: 'other', words: freeText(text, env) } })
+  },
+}
+
+export const siteOrder: LogField = {
+  keys: ['siteOrder'],
+  show: ({ draft }) => {
+    const said = standing(draft.siteOrder)
+    return said === undefined ? '' : `${said.place} / ${said.of}`
+  },
+  read(text) {
+    const [, place, of] = /^\s*(\d{1,2})\s*(?:\/|of|de)\s*(\d{1,2})\s*$/i.exec(text) ?? []
+    return place === undefined || of === undefined || Number(place) < 1 || Number(of) < 1
+      ? bad(say('logging.order-needed', { typed: text }))
+      : good({ siteOrder: { place: Number(place), of: Number(of) } })
+  },
+}
+
+const DROPLETS = [
+  'extremely fine',
+  'very fine',
+  'fine',
+  'medium',
+  'coarse',
+  'very coarse',
+  'extremely coarse',
+  'ultra coarse',
+] as const
+
+/** The class of the drops; the nozzle comes with the sprayer, or is named before it: `TT 02, coarse`. */
+export const droplets: LogField = {
+  keys: ['droplets', 'nozzle'],
+  show: ({ draft }) => [standing(draft.nozzle), standing(draft.droplets)].filter(Boolean).join(', '),
+  read(text) {
+    const parts = text.split(/[,;]/).map((one) => one.trim())
+    const size = DROPLETS.find((one) => parts.some((part) => part.toLowerCase() === one))
+    const nozzle = parts.find((part) => part !== '' && part.toLowerCase() !== size)
+    return size === undefined && nozzle === undefined
+      ? bad(say('logging.droplets-needed', { typed: text }))
+      : good({
+          ...(size === undefined ? {} : { droplets: size }),
+          ...(nozzle === undefined ? {} : { nozzle: nozzle.slice(0, 200) }),
+        })
+  },
+}
+
+export const isVolume = (one: { unit: string }): boolean => isVolumeUnit(one.unit as never)

@@ -1,0 +1,30 @@
+import type { RecordDraft } from '#src/record/record.ts'
+import type { Crew } from '#src/store/crews.ts'
+import type { Person } from '#src/store/people.ts'
+import { readAddress } from './from-place.ts'
+
+/** Who sprayed it, with the license on file. Nobody is said to hold none: that is asked. */
+export function fromPerson({ id, name, settings }: Person): RecordDraft {
+  const { license } = settings
+  return {
+    applicator: { name: name.slice(0, 200), id },
+    ...(license === null ? {} : { license: { number: license.number, expiresOn: license.expiresOn } }),
+  }
+}
+
+/** The business as the crew has set it up. */
+export function fromCrew({ settings: { company } }: Crew): RecordDraft {
+  const address = readAddress(company.address)
+  return {
+    ...(company.name === '' ? {} : { company: company.name }),
+    ...(company.license === '' ? {} : { companyLicense: company.license }),
+    ...(address === null ? {} : { companyAddress: address }),
+  }
+}
+
+/** Somebody with a license under whom others may work; the first that leads. */
+export function supervisorAmong(people: readonly Person[], day: string): Person | undefined {
+  return people.find(
+    ({ leads, settings: { license } }) => leads && license !== null && license.expiresOn >= day,
+  )
+}

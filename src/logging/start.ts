@@ -1,0 +1,59 @@
+import type { Tools } from '#src/desk/command.ts'
+import { current } from '#src/record/amend.ts'
+import type { RecordDraft } from '#src/record/record.ts'
+import type { KeptMix } from '#src/store/mixes.ts'
+import type { Area, Site } from '#src/store/sites.ts'
+import { fromMix, leftIn } from './from-mix.ts'
+import { fromCrew, fromPerson, supervisorAmong } from './from-people.ts'
+import { carriedOver, fromArea, fromSite } from './from-place.ts'
+import { readKept } from './read-kept.ts'
+import { weatherToday } from './weather-today.ts'
+
+/** What is known before anybody is asked: the mix, the crew, who sprays, and the day. */
+export async function newDraft(mix: KeptMix | null, tools: Tools): Promise<RecordDraft> {
+  const { store, crew, person, today } = tools
+  const mixed = mix === null ? {} : await fromMix(mix, tools)
+  const whose = mix?.body.forId == null ? person : ((await store.people.get(mix.body.forId)) ?? person)
+  return {
+    ...mixed,
+    ...(mix === null ? {} : { leftover: await leftIn(mix, store) }),
+    date: today,
+    ...fromPerson(whose),
+    ...fromCrew(crew),
+    ...(await weatherToday(tools)),
+  }
+}
+
+/** Adds a site, and what its last record said of it. */
+export async function withSite(draft: RecordDraft, site: Site, { store }: Tools): Promise<RecordDraft> {
+  const [last] = await store.records.listNewest({ siteId: site.id }, 1)
+  const kept = last === undefined ? null : await readKept(last.number, store)
+  const stands = kept === null ? null : current(kept.record, kept.amendments)
+  return {
+    ...draft,
+    ...(stands?.ok ? carriedOver(stands.value.record) : {}),
+    ...fromSite(site),
+  }
+}
+
+export function withArea(draft: RecordDraft, area: Area, { today }: Tools): RecordDraft {
+  return { ...draft, ...fromArea(area, today) }
+}
+
+/** Somebody without a license works under somebody who has one: offered, and shown before it is kept. */
+export async function withSupervisor(draft: RecordDraft, { store, today }: Tools): Promise<RecordDraft> {
+  const { license, supervisor } = draft
+  if (supervisor !== undefined || license === undefined || !('none' in license)) return draft
+  const found = supervisorAmong(await store.people.list(), today)
+  const held = found?.settings.license
+  return found === undefined || held == null
+    ? draft
+    : {
+        ...draft,
+        supervisor: {
+          name: found.name,
+          id: found.id,
+          license: { number: held.number, expiresOn: held.expiresOn },
+        },
+      }
+}
