@@ -27,6 +27,7 @@ import recheckPlots from './recheck-plots.ts'
 import recheckRate from './recheck-rate.ts'
 import recheckSchedule from './recheck-schedule.ts'
 import recordAmend from './record-amend.ts'
+import recordExport from './record-export.ts'
 import recordShow from './record-show.ts'
 import records from './records.ts'
 import setupCrew from './setup-crew.ts'
@@ -78,6 +79,7 @@ export const commands: readonly Command[] = [
   answers,
   records,
   recordShow,
+  recordExport,
   siteShow,
   siteList,
   siteAdd,

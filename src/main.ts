@@ -14,6 +14,11 @@ async function main(args: readonly string[]): Promise<void> {
     process.exitCode = await runDoctor(process.env)
     return
   }
+  if (args[0] === 'verify') {
+    const { runVerify } = await import('./verify.ts')
+    process.exitCode = await runVerify(args.slice(1), process.env)
+    return
+  }
   const settings = readSettings(process.env)
   const log = pino({ level: settings.logLevel, redact: ['token', '*.token'] }, pino.destination(2))
   const reportError = (error: unknown, about: Readonly<Record<string, unknown>>) =>

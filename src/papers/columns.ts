@@ -300,11 +300,14 @@ const fields: readonly Column[] = [
 /** The one set of columns. A reader who does not get a field gets the same set without its columns. */
 export const columns: readonly Column[] = [...head, ...fields, ...inspectorOnly, ...tail]
 
+/** What the rules say of a record is between the crew and its state. */
+const JUDGING = new Set(['complete', 'missing', 'within_label', 'late'])
+
 /** The columns of one reader, in their order. */
 export function columnsFor(reader: Reader): readonly Column[] {
   const own = new Set(fieldsFor(reader))
   return columns.filter((column) => {
-    if (inspectorOnly.includes(column)) return reader === 'inspector'
+    if (inspectorOnly.includes(column) || JUDGING.has(column.name)) return reader === 'inspector'
     if (column.name === 'site' || column.name === 'amendment_history') return reader !== 'treating'
     if (column.name === 'first_aid') return reader === 'treating'
     return column.field === undefined || own.has(column.field)

@@ -33,9 +33,9 @@ function jsonOf(record: PaperRecord, reader: Reader): object {
   const { row, site, links } = record
   const base = {
     record: recordName(row.number),
-    complete: row.complete,
-    within_label: row.withinLabel,
-    late: row.late,
+    ...(reader === 'inspector'
+      ? { complete: row.complete, within_label: row.withinLabel, late: row.late }
+      : {}),
     ...(reader === 'treating' || site === '' ? {} : { site }),
   }
   const chain = links.map((link) =>
@@ -46,7 +46,7 @@ function jsonOf(record: PaperRecord, reader: Reader): object {
   return {
     ...base,
     standing: row.voidedAtMs === null ? 'standing' : 'voided',
-    missing: lacks,
+    ...(reader === 'inspector' ? { missing: lacks } : {}),
     written: shown(original),
     now: shown(current.record),
     amended: current.amended.filter((field) => Object.hasOwn(shown(current.record), field)),

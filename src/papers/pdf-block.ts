@@ -8,6 +8,7 @@ import { recordName } from '#src/records/read-record.ts'
 import { printField } from '#src/records/show-record.ts'
 import { amendmentHead } from './amendments.ts'
 import { firstAidOf } from './first-aid.ts'
+import type { Reader } from './order.ts'
 import type { Sheet } from './pdf-sheet.ts'
 import { GRAY } from './pdf-sheet.ts'
 import { fieldsFor } from './readers.ts'
@@ -19,7 +20,8 @@ const LEAST_HEIGHT = 110
 /** One record: how it stands, its products, its fields, and what was amended. */
 export function blockOf(sheet: Sheet, record: PaperRecord, { order }: PaperSource): void {
   sheet.need(LEAST_HEIGHT)
-  writeTitle(sheet, record, order.reader === 'treating')
+  sheet.continuing(`${recordName(record.row.number)}, continued`)
+  writeTitle(sheet, record, order.reader)
   if (record.kind === 'unreadable') {
     sheet.text('This record cannot be read: it was changed outside the program.')
   } else {
@@ -27,19 +29,20 @@ export function blockOf(sheet: Sheet, record: PaperRecord, { order }: PaperSourc
     writeFields(sheet, cellsOf(record, fieldsFor(order.reader)))
     for (const amendment of record.amendments) writeAmendment(sheet, amendment)
   }
+  sheet.continuing(null)
   sheet.gap(6)
   sheet.rule()
   sheet.gap(8)
 }
 
-function writeTitle(sheet: Sheet, record: PaperRecord, isBare: boolean): void {
+function writeTitle(sheet: Sheet, record: PaperRecord, reader: Reader): void {
   const { row, site } = record
-  const place = isBare || site === '' ? '' : `    ${site}`
+  const place = reader === 'treating' || site === '' ? '' : `    ${site}`
   sheet.text(`${recordName(row.number)}    ${row.appliedOn ?? 'day not recorded'}${place}`, {
     bold: true,
     size: 10.5,
   })
-  sheet.text(standingOf(record), { size: 8, color: GRAY, bold: row.voidedAtMs !== null })
+  sheet.text(standingOf(record, reader), { size: 8, color: GRAY, bold: row.voidedAtMs !== null })
   if (record.kind === 'read' && record.lacks.length > 0)
     sheet.text(`Missing: ${record.lacks.join('; ')}`, { size: 8 })
   sheet.gap(3)
@@ -51,10 +54,11 @@ const WITHIN = {
   unknown: 'not checked against the label',
 } as const
 
-function standingOf(record: PaperRecord): string {
+function standingOf(record: PaperRecord, reader: Reader): string {
   const { row } = record
   if (row.voidedAtMs !== null) return 'VOIDED: it does not count, and stays in the record for what it was'
   const written = record.kind === 'read' ? `, written ${printValue(record.original.writtenAt as Json)}` : ''
+  if (reader !== 'inspector') return `Standing${written}`
   return [
     row.complete ? 'Complete' : 'NOT complete',
     WITHIN[row.withinLabel],

@@ -1,3 +1,4 @@
+import { fontFiles } from '#src/pictures/text/fonts.ts'
 import { printHead } from '#src/record/chain.ts'
 import { printable } from './printable.ts'
 import type { PaperSource } from './source.ts'
@@ -22,6 +23,8 @@ export interface Sheet {
   readonly width: number
   /** Opens the first page. */
   begin(): void
+  /** What stands at the top of further pages while one thing goes on; null when it has ended. */
+  continuing(words: string | null): void
   /** Goes to a new page when less than this height is left. */
   need(height: number): void
   /** Lines of text across the page, or within a part of it. */
@@ -42,19 +45,22 @@ const DEMO = 'DEMO DATA: an invented crew, nobody’s real records'
 const TITLES = {
   inspector: 'Application records',
   customer: 'Application records for the customer',
-  treating: 'Products that were applied, for whoever treats somebody',
+  treating: 'Products applied, for treating a person',
 } as const
 
 export function sheetOf(doc: PDFKit.PDFDocument, source: PaperSource): Sheet {
+  const [plain = '', heavy = ''] = fontFiles()
   let page = 0
+  let goesOn: string | null = null
   const left =
     doc.options.margins && typeof doc.options.margins === 'object' ? Number(doc.options.margins.left) : 48
   const width = () => doc.page.width - 2 * left
   const bottom = () => doc.page.height - doc.page.margins.bottom
 
   function style({ size = 8.5, bold = false, color = INK }: Look): void {
+    // By their paths: under a name of its own pdfkit would read a font anew each time.
     doc
-      .font(bold ? 'bold' : 'plain')
+      .font(bold ? heavy : plain)
       .fontSize(size)
       .fillColor(color)
   }
@@ -96,6 +102,10 @@ export function sheetOf(doc: PDFKit.PDFDocument, source: PaperSource): Sheet {
       .stroke()
     doc.x = left
     doc.y = doc.page.margins.top
+    if (goesOn === null) return
+    style({ size: 7.5, color: GRAY })
+    doc.text(goesOn, left, doc.y)
+    doc.y += 3
   }
 
   return {
@@ -105,6 +115,9 @@ export function sheetOf(doc: PDFKit.PDFDocument, source: PaperSource): Sheet {
       return width()
     },
     begin: open,
+    continuing(words) {
+      goesOn = words
+    },
     need(height) {
       if (doc.y + height > bottom()) open()
     },

@@ -15,7 +15,7 @@ export function writePdf(source: PaperSource): {
   readonly bytes: NodeJS.ReadableStream
   readonly finished: Promise<void>
 } {
-  const [plain = '', bold = ''] = fontFiles()
+  const [plain = ''] = fontFiles()
   const doc = new PDFDocument({
     size: 'LETTER',
     margins: { top: 64, bottom: 54, left: 48, right: 48 },
@@ -24,8 +24,6 @@ export function writePdf(source: PaperSource): {
     info: { Title: `Application records, ${source.crew.name}`, Creator: 'Swardhand' },
     lang: 'en-US',
   })
-  doc.registerFont('plain', plain)
-  doc.registerFont('bold', bold)
   return { bytes: doc, finished: write(doc, source) }
 }
 

@@ -1,3 +1,4 @@
+import type { Amendment } from '#src/record/amend.ts'
 import type { Json } from '#src/record/canonical.ts'
 import type { FieldId } from '#src/record/record.ts'
 import { fieldIds } from '#src/record/record.ts'
@@ -80,6 +81,9 @@ export function fieldsFor(reader: Reader): readonly FieldId[] {
   return FIELDS[reader]
 }
 
+/** What every reader gets of what only the store writes. */
+const FIXED = ['number', 'writtenAt']
+
 /** A record written for the wrong customer and then put right holds that other customer: what stood before stays out. */
 const ABOUT_CUSTOMER: readonly FieldId[] = [
   'customerName',
@@ -94,16 +98,16 @@ const ABOUT_CUSTOMER: readonly FieldId[] = [
 /** A record as one reader gets it. */
 export function recordFor(reader: Reader, found: RecordRead): RecordRead {
   if (reader === 'inspector') return found
-  const fields = new Set(fieldsFor(reader))
-  const kept = hidden(found, (field, value) => (fields.has(field) ? hideFor(reader, field, value) : WITHHELD))
+  const fields = new Set<string>([...fieldsFor(reader), ...FIXED])
+  const kept = hidden(found, (field, value) => (fields.has(field) ? hideSupervisor(field, value) : WITHHELD))
   return {
     ...kept,
     original: reader === 'customer' ? withoutOthers(kept.original) : kept.original,
-    amendments: kept.amendments.map((one) => ({
+    amendments: kept.amendments.filter(isSeen(fields)).map((one) => ({
       ...one,
       // Why something was amended is written for the crew, and often names others.
-      why: { words: 'withheld', language: 'en' },
-      ...(reader === 'treating' ? { by: { name: 'withheld' } } : {}),
+      why: { removed: true as const },
+      ...(reader === 'treating' ? { by: { removed: true as const } } : {}),
       changes: one.changes
         .filter(({ field }) => fields.has(field))
         .map((change) =>
@@ -113,8 +117,12 @@ export function recordFor(reader: Reader, found: RecordRead): RecordRead {
   }
 }
 
+/** An amendment of nothing that a reader gets is none of their business. */
+const isSeen = (fields: ReadonlySet<string>) => (one: Amendment) =>
+  one.voids || one.changes.some(({ field }) => fields.has(field))
+
 /** Of licenses a customer reads that of who did the job, since states ask for it, and nobody else's. */
-const hideFor = (_reader: Reader, field: FieldId, value: Json): ReturnType<Hide> =>
+const hideSupervisor: Hide = (field, value) =>
   field === 'supervisor' && typeof value === 'object' && value !== null && 'license' in value
     ? { ...value, license: WITHHELD }
     : value

@@ -63,7 +63,7 @@ export async function* paperRecords(
       const site = siteOf(found, siteNames)
       if (found.kind === 'unreadable') yield { ...found, site }
       else {
-        const needsStore = !found.row.complete || reader === 'treating'
+        const needsStore = (reader === 'inspector' && !found.row.complete) || reader === 'treating'
         const beside = needsStore ? await withStore((store) => besideOf(store, found, order, words)) : NOTHING
         yield { ...recordFor(reader, found), site, ...beside }
       }
@@ -74,13 +74,14 @@ export async function* paperRecords(
 const NOTHING = { lacks: [], entries: [] }
 
 async function besideOf(store: CrewStore, found: RecordRead, { reader }: PaperOrder, words: Catalogue) {
+  if (reader === 'treating') return { lacks: [], entries: await entriesOf(store, found.current.record) }
   const { missing, problems } = await lacksOf(store, found)
   return {
     lacks: [
       ...missing.map(({ element }) => speakForRecord(words, sayElement(element))),
-      ...problems.map(({ text }) => speakForRecord(words, text)),
+      ...problems.map(({ text }) => speakForRecord(words, text).replace(/\.$/, '')),
     ],
-    entries: reader === 'treating' ? await entriesOf(store, found.current.record) : [],
+    entries: [],
   }
 }
 

@@ -232,6 +232,14 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('missing', 'ids of what it lacks'),
     ],
   },
+  'record export': {
+    examples: [
+      '/record export for:inspector format:csv from:2026-01-01',
+      '/record export for:customer site:"Ospelwick School"',
+      '/record export for:treating',
+    ],
+    facts: [fact('records', 'how many records the file holds')],
+  },
   'site show': {
     examples: ['/site show site:"Plimmet Street House"'],
     facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],

@@ -1,4 +1,5 @@
 import type { Database } from './open.ts'
+import type { Transaction } from './transaction.ts'
 
 /** Crews of one messenger that have this person and have not removed them. */
 export async function crewsOfPerson(
@@ -15,4 +16,9 @@ export async function crewsOfPerson(
     .where('crews.key', 'like', `${keyPrefix}%`)
     .orderBy('crews.id')
     .execute()
+}
+
+/** Every crew, the oldest first: for what looks after the whole store. */
+export async function listCrews(db: Transaction): Promise<{ readonly id: number; readonly key: string }[]> {
+  return db.selectFrom('crews').select(['id', 'key']).orderBy('id').execute()
 }

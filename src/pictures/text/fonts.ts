@@ -34,7 +34,16 @@ export function textWidth(text: string, size: number, weight: FontWeight = 'plai
   return (units * size) / font.unitsPerEm
 }
 
+const glyphs = new Map<string, boolean>()
+/** Characters whose answer is kept: all that a crew ever writes. */
+const MOST_GLYPHS = 5000
+
 /** Whether the typeface can show this character. */
 export function hasGlyph(character: string): boolean {
-  return metrics('plain').has(character.codePointAt(0) ?? 0)
+  const known = glyphs.get(character)
+  if (known !== undefined) return known
+  const has = metrics('plain').has(character.codePointAt(0) ?? 0)
+  if (glyphs.size >= MOST_GLYPHS) glyphs.clear()
+  glyphs.set(character, has)
+  return has
 }

@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest'
+import { reply } from '#src/conversation/reply.ts'
+import { asTyped, literalText } from '#src/conversation/text.ts'
+import type { Answered } from '#src/desk/desk.ts'
+import { drawFiles } from '#src/messengers/discord/pictures.ts'
+import { type Draw, inMemory } from '#src/messengers/draw.ts'
+import { loadWords } from '#src/words/load.ts'
+
+const words = loadWords()
+const quiet = { debug() {}, info() {}, warn() {}, error() {} }
+
+/** An answer with one paper, which comes as files of these sizes. */
+async function sent(sizes: readonly number[], mostBytes: number) {
+  const draw: Draw = async function* draw(file, { mostBytes: told }) {
+    expect(told).toBe(mostBytes)
+    for (const [at, size] of sizes.entries())
+      yield {
+        ...inMemory(`${at}-${file.name}`, 'text/csv', new Uint8Array(size)),
+        alt: literalText(`part ${at}`),
+      }
+  }
+  const answered: Answered = {
+    reply: reply('answer', asTyped('x'), {
+      files: [{ name: 'records.csv', alt: asTyped('records'), from: { paper: 'records', data: {} } }],
+    }),
+    number: 1,
+    turnId: 1,
+    language: { person: 'en', crew: 'en' },
+    zone: 'America/New_York',
+    replayed: false,
+    demo: false,
+  }
+  const { files, missing } = await drawFiles({ draw, words, log: quiet as never }, answered, {
+    locale: 'en',
+    mostBytes,
+  })
+  return { names: files.map(({ name }) => name), alts: files.map(({ alt }) => alt), missing }
+}
+
+test('every part of one paper is sent under a name of its own, and says what it holds', async () => {
+  expect(await sent([1, 2, 3], 10)).toEqual({
+    names: ['1_0-records.csv', '2_1-records.csv', '3_2-records.csv'],
+    alts: ['part 0', 'part 1', 'part 2'],
+    missing: [],
+  })
+})
+
+test('a part that is too large is named, and the others still go out', async () => {
+  expect(await sent([1, 11, 3], 10)).toMatchObject({ alts: ['part 0', 'part 2'], missing: ['part 1'] })
+})
+
+test('a message holds ten files; further parts are named', async () => {
+  const { alts, missing } = await sent(Array(12).fill(1), 10)
+  expect(alts).toHaveLength(10)
+  expect(missing).toEqual(['part 10', 'part 11'])
+})
