@@ -43,6 +43,8 @@ export interface Room {
   wait(line: string): Promise<readonly Said[]>
   /** Reads or changes the demo crew's rows beside the desk. */
   store<T>(work: (store: CrewStore) => Promise<T>): Promise<T>
+  /** The bytes of a reply's pictures and papers, as the room would write them. */
+  draw(said: Said): Promise<Uint8Array[]>
   /** Errors that a command did not expect. */
   readonly errors: readonly unknown[]
 }
@@ -83,6 +85,14 @@ export async function openRoom(at = MONDAY): Promise<Room> {
     async wait(line) {
       const session = openSession({ bot, clock, speaker: demoSpeaker(demo, 'lead', 'en'), locale: 'en' })
       return (await session.type(line)).map(said)
+    },
+    async draw({ shown }) {
+      const { reply, zone } = shown.answered
+      const drawn: Uint8Array[] = []
+      for (const file of reply.files)
+        for await (const one of bot.draw(file, { locale: 'en', zone, mostBytes: 10_000_000 }))
+          drawn.push(await one.read())
+      return drawn
     },
     store: (work) =>
       write(bot.database, async (db) => {
