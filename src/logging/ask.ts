@@ -82,8 +82,13 @@ async function askPlace(env: LogEnv, draftId: number): Promise<Answer | null> {
   if (site === null) {
     if (draft.placeAddress !== undefined || draft.placeWords !== undefined) return null
     const all = await tools.store.sites.list()
-    const planned = new Set(mix?.body.places.map(({ siteId }) => siteId) ?? [])
-    const sorted = [...all].sort((a, b) => Number(planned.has(b.id)) - Number(planned.has(a.id)))
+    const logged = mix === null ? [] : await tools.store.records.ofMix(mix.id)
+    const done = new Set(logged.map(({ siteId }) => siteId))
+    const planned = (mix?.body.places ?? []).map(({ siteId }) => siteId)
+    // The day's sites first, in their order, those that have their log behind the others.
+    const rank = (id: number) =>
+      planned.includes(id) && !done.has(id) ? planned.indexOf(id) : planned.length
+    const sorted = [...all].sort((one, other) => rank(one.id) - rank(other.id))
     const shown = sorted.slice(0, MOST)
     return question(env, draftId, say('logging.which-site'), {
       choices: [

@@ -12,7 +12,8 @@ export const MixOptions = z.strictObject({
   tank: typed().meta({ aliases: ['spray'] }),
   sprayer: typed(80).meta({ suggest: 'sprayers' }),
   ground: typed(),
-  site: typed(80).meta({ suggest: 'sites' }),
+  /** One, or the day's sites behind each other: `A / Front lawn; B`. */
+  site: typed(300).meta({ suggest: 'sites' }),
   area: typed(80).meta({ suggest: 'areas' }),
   output: typed().meta({ aliases: ['carrier'] }),
   for: typed(80).meta({ suggest: 'people' }),
