@@ -9,7 +9,7 @@ export function printAmendment(amendment: Amendment): string {
   return [amendmentHead(amendment), ...amendment.changes.map(printChange)].join('; ')
 }
 
-/** `R-1-A1 amends, 2025-07-01 08:00 America/New_York, by Ann: typed it wrong`; without who and why where they are gone. */
+/** `R1-A1 amends, 2025-07-01 08:00 America/New_York, by Ann: typed it wrong`; without who and why where they are gone. */
 export function amendmentHead({ number, at, by, why, voids }: Amendment): string {
   const who = isRemoved(by) ? '' : `, by ${printTyped(by.name)}`
   const reason = isRemoved(why) ? '' : `: ${printValue(why as Json)}`

@@ -46,7 +46,7 @@ function standingOf(record: PaperRecord): string {
 }
 
 const head: readonly Column[] = [
-  frame('record', 'number of the record', 'R- and a number', ({ row }) => recordName(row.number)),
+  frame('record', 'number of the record', 'R and a number', ({ row }) => recordName(row.number)),
   {
     name: 'product_line',
     means: 'which product of the record this line is about',
@@ -270,6 +270,7 @@ const fields: readonly Column[] = [
   field('sky', 'sky', 'sky, with the hour', 'text'),
   field('soil', 'soil', 'soil, with the hour', 'text'),
   field('rain', 'rain', 'hours since the last rain and until the next, with the hour', 'hours'),
+  field('rain_after', 'rainAfter', 'rain after the application', 'text'),
   field('inversion_signs', 'inversion', 'signs of still, layered air that were seen', 'none, or names'),
   field('applicator', 'applicator', 'who applied it', 'name'),
   field('license', 'license', 'license of the applicator', 'number, last day, category'),

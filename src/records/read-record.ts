@@ -29,12 +29,12 @@ export interface RecordUnreadable {
 
 export type RecordFound = RecordRead | RecordUnreadable
 
-/** `R-12`, as people write it. */
+/** `R12`, as everywhere in the chat. */
 export function recordName(number: number): string {
-  return `R-${number}`
+  return `R${number}`
 }
 
-/** The number in `R-12`, `r12` or `12`; null for anything else. */
+/** The number in `R12`, `r-12` or `12`; null for anything else. */
 export function readRecordName(text: string): number | null {
   const digits = /^(?:r[-\s]?)?0*(\d{1,9})$/i.exec(text.trim())?.[1]
   return digits === undefined || digits === '' || digits === '0' ? null : Number(digits)

@@ -224,7 +224,7 @@ export const notes: Readonly<Record<string, CommandNote>> = {
     ],
   },
   'record show': {
-    examples: ['/record show number:R-1'],
+    examples: ['/record show number:R1'],
     facts: [
       fact('record', 'its number'),
       fact('complete', 'whether it holds everything that its state asks'),

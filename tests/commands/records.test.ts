@@ -29,30 +29,30 @@ test('/records lists ten, the newest first, and goes on with "older"', async () 
   expect(first.outcome).toBe('answer')
   expect(first.text.split('\n').slice(0, 2)).toEqual([
     expect.stringMatching(
-      /^R-12 {2}Thu, Jun 12, 2025 {2}.+ {2}Invented 75 WDG: complete and within the label$/,
+      /^R12 {2}Thu, Jun 12, 2025 {2}.+ {2}Invented 75 WDG: complete and within the label$/,
     ),
-    expect.stringContaining('R-11'),
+    expect.stringContaining('R11'),
   ])
   expect(first.facts).toMatchObject({
-    record: { value: 'R-12' },
+    record: { value: 'R12' },
     complete: { value: true },
     within_label: { value: 'yes' },
     missing: { value: '' },
-    record_10: { value: 'R-3' },
+    record_10: { value: 'R3' },
   })
   expect(first.choices[0]?.label).toBe('Older')
   const older = await room.ask('> 1')
-  expect(older.text).toContain('R-2')
-  expect(older.text).not.toContain('R-3')
-  expect(older.choices.map(({ label }) => label)).toEqual(['Show R-2', 'Show R-1'])
-  expect((await room.ask('> 2')).title).toMatch(/^R-1 {2}Sun, Jun 1, 2025/)
+  expect(older.text).toContain('R2')
+  expect(older.text).not.toContain('R3')
+  expect(older.choices.map(({ label }) => label)).toEqual(['Show R2', 'Show R1'])
+  expect((await room.ask('> 2')).title).toMatch(/^R1 {2}Sun, Jun 1, 2025/)
 })
 
 test.each([
-  { line: 'from:2025-06-02 to:2025-06-03', numbers: ['R-3', 'R-2'] },
-  { line: 'from:6/4/2025', numbers: ['R-4'] },
-  { line: 'product:"Invented 75 WDG" to:2025-06-01', numbers: ['R-1'] },
-  { line: 'complete:no', numbers: ['R-2'] },
+  { line: 'from:2025-06-02 to:2025-06-03', numbers: ['R3', 'R2'] },
+  { line: 'from:6/4/2025', numbers: ['R4'] },
+  { line: 'product:"Invented 75 WDG" to:2025-06-01', numbers: ['R1'] },
+  { line: 'complete:no', numbers: ['R2'] },
 ])('/records $line finds $numbers', async ({ line, numbers }) => {
   const room = await roomWith(4, (at) => (at === 2 ? { county: notRecorded } : {}))
   const found = await room.ask(`/records ${line}`)
@@ -84,16 +84,16 @@ test('/record show says what is missing, what was amended and why', async () => 
     rules: { table: 'WI', state: 'WI' },
   }))
   await inDemo(room.bot, (store) => keepAmendment(store, 1))
-  const shown = await room.ask('/record show number:R-1')
+  const shown = await room.ask('/record show number:R1')
   expect(shown.outcome).toBe('heads-up')
   expect(shown.facts).toMatchObject({
-    record: { value: 'R-1' },
+    record: { value: 'R1' },
     complete: { value: false },
     missing: { value: expect.stringContaining('end-time') },
   })
   expect(shown.text).toContain('Not recorded: ')
   expect(shown.text).toContain(
-    'Amended, R-1-A1, 2025-07-01 08:00, Demo Person Quillfern: typed the wrong county\nCounty: was Demo County; now Other County',
+    'Amended, R1-A1, 2025-07-01 08:00, Demo Person Quillfern: typed the wrong county\nCounty: was Demo County; now Other County',
   )
   expect(shown.working.join('\n')).toContain('County: Other County')
 })
@@ -125,9 +125,9 @@ test('/record show keeps license numbers from those who do not lead', async () =
 
 test('/record show knows no number that there is not', async () => {
   const room = await openRoom()
-  expect(await room.ask('/record show number:R-7')).toMatchObject({
+  expect(await room.ask('/record show number:R7')).toMatchObject({
     outcome: 'question',
-    title: 'There is no record R-7',
+    title: 'There is no record R7',
   })
   expect(await room.ask('/record show number:seven')).toMatchObject({ outcome: 'refusal' })
 })

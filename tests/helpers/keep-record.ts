@@ -21,7 +21,7 @@ interface KeepParts {
 /** Keeps a record as the next of its crew: sealed, in the chain, and found by its row. Returns its number. */
 export async function keepRecord(store: CrewStore, parts: KeepParts): Promise<number> {
   const number = await store.records.nextNumber()
-  const made = record({ ...parts.record, number: `R-${number}` })
+  const made = record({ ...parts.record, number: `R${number}` })
   const sealed = seal(made as unknown as Json, saltOf)
   const linkId = await store.records.append(
     nextLink(await store.records.head(), { kind: 'record', sealed }),
@@ -54,8 +54,8 @@ export async function keepAmendment(
 ): Promise<void> {
   const sealed = sealAmendment(
     {
-      number: `R-${number}-A1`,
-      record: `R-${number}`,
+      number: `R${number}-A1`,
+      record: `R${number}`,
       at: at('2025-07-01 08:00'),
       by: { name: 'Demo Person Quillfern' },
       why: english('typed the wrong county'),

@@ -34,7 +34,7 @@ test('a record is read back by another library with every field in its column', 
   const [line, ...more] = readTable(await tableOf([{}]))
   expect(more).toEqual([])
   expect(line).toMatchObject({
-    record: 'R-1',
+    record: 'R1',
     product_line: '1',
     standing: 'standing',
     complete: 'yes',
@@ -66,9 +66,9 @@ test('a line for each product, and one for a record without any', async () => {
   expect(
     lines.map((line) => [line.record, line.product_line, line.product, line.amount, line.amount_unit]),
   ).toEqual([
-    ['R-1', '1', 'Invented 75 WDG', '2', 'oz wt'],
-    ['R-1', '2', 'Other 4 EC', '1', 'gal'],
-    ['R-2', '0', '', '', ''],
+    ['R1', '1', 'Invented 75 WDG', '2', 'oz wt'],
+    ['R1', '2', 'Other 4 EC', '1', 'gal'],
+    ['R2', '0', '', '', ''],
   ])
 })
 
@@ -106,7 +106,7 @@ test('an amendment shows what stood before; the fields show what stands now', as
     county: 'Other County',
     amendments: '1',
     amendment_history:
-      'R-1-A1 amends, 2025-07-01 08:00 America/New_York, by Demo Person Quillfern: typed the wrong county; County: was Demo County, now Other County',
+      'R1-A1 amends, 2025-07-01 08:00 America/New_York, by Demo Person Quillfern: typed the wrong county; County: was Demo County, now Other County',
   })
 })
 
@@ -178,7 +178,7 @@ test('any record, written and parsed, has the cells that its columns give it', a
         const used = recorded(record.products) ?? [product()]
         for (const [place, one] of used.entries()) {
           const line = lines[at++]
-          expect([line?.record, line?.product_line]).toEqual([`R-${n + 1}`, String(place + 1)])
+          expect([line?.record, line?.product_line]).toEqual([`R${n + 1}`, String(place + 1)])
           const amount = recorded(one.amount)
           expect([line?.amount, line?.amount_unit]).toEqual([amount?.value, amount?.unit])
           const county = printTyped(recorded(record.county) ?? 'Demo County')
@@ -229,7 +229,7 @@ describe('the columns', () => {
       columns.map(({ name, cell }) => [name, line === undefined ? '' : cell(line)]),
     )
     expect(cells).toMatchObject({
-      record: 'R-3',
+      record: 'R3',
       standing: 'unreadable',
       site: 'Somewhere',
       county: '',
