@@ -1,4 +1,4 @@
-import { decimalText } from '#src/quantity/big.ts'
+import { big, decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { sayRate } from '#src/quantity/said.ts'
 import { recorded } from '#src/record/not-recorded.ts'
@@ -29,7 +29,7 @@ export async function addTreatments(env: LogEnv): Promise<number[]> {
           personId: recorded(draft.applicator)?.id ?? tools.person.id,
           details: {
             product: product.name,
-            rate: `${value} ${unit}`.trim(),
+            rate: `${readable(value)} ${unit}`.trim(),
             lineId: product.line ?? null,
             treatedFt2: size === undefined ? area.squareFeet : decimalText(amountIn(size, 'ft2')),
             amount: recorded(product.amount) ?? null,
@@ -42,4 +42,11 @@ export async function addTreatments(env: LogEnv): Promise<number[]> {
     )
   }
   return ids
+}
+
+/** More digits than these are not read back, and a rate that cannot be read would hold every later check. */
+const DIGITS = 20
+
+function readable(value: string): string {
+  return value === '' ? '' : decimalText(big(value).toSignificantDigits(DIGITS))
 }
