@@ -80,11 +80,25 @@ export function visitsOf(db: Transaction, crewId: number) {
       return (await all().where('areaId', '=', areaId).orderBy('id').execute()).map(read)
     },
 
-    /** Those with a look that is still open on this day, or becomes so until then; the oldest first. */
+    /**
+     * Those with a look that is still open on this day, or becomes so until then; the oldest first. Nobody goes back
+     * to an application whose record was voided.
+     */
     async listOpen(until: string): Promise<KeptVisits[]> {
       const rows = await all()
         .where('openOn', 'is not', null)
         .where('openOn', '<=', until)
+        .where(({ not, exists, selectFrom }) =>
+          not(
+            exists(
+              selectFrom('records')
+                .select('records.id')
+                .whereRef('records.crewId', '=', 'visits.crewId')
+                .whereRef('records.number', '=', 'visits.recordNumber')
+                .where('records.voidedAtMs', 'is not', null),
+            ),
+          ),
+        )
         .orderBy('openOn')
         .orderBy('id')
         .execute()

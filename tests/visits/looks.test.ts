@@ -1,0 +1,169 @@
+import { describe, expect, test } from 'vitest'
+import { press } from '../commands/fill-log.ts'
+import { openRoom, type Typing } from '../commands/open-room.ts'
+import { keepApplication } from './keep-application.ts'
+
+/** A strip treated on Monday, 4 May, with one plot and an untreated spot; its first look is from 18 May on. */
+async function strip() {
+  const room = await openRoom()
+  await room.store((store) =>
+    keepApplication(store, { site: 'Ospelwick School', area: 'Entrance lawn', on: '2026-05-04' }),
+  )
+  const type = room.as('bex')
+  await type('/recheck plots record:R1', '= flag:1', '> 1', '= flag:U')
+  return { room, type }
+}
+
+const open = async (type: Typing) => type('/recheck', '> 1')
+
+describe('what else can be done with a look', () => {
+  test('looked, and nothing to rate: the next one comes', async () => {
+    const { type } = await strip()
+    await type('+ 14 days')
+    const said = await press(type, await open(type), 'Looked')
+    expect(said.screen).toEqual([
+      'answer: Looked: noted',
+      'Look: Ospelwick School, Entrance lawn, R1',
+      'Next look: Mon, Jun 1, 2026',
+    ])
+    expect(said.facts).toMatchObject({ record: 'R1', due: '2026-06-01' })
+  })
+
+  test('another day: only workdays are offered, and no reminder comes before it', async () => {
+    const { type } = await strip()
+    await type('+ 14 days')
+    const asked = await press(type, await open(type), 'Another day')
+    expect(asked.choices).not.toContain('Sat, May 23, 2026')
+    const moved = await press(type, asked, 'Thu, May 21, 2026')
+    expect(moved.facts.due).toBe('2026-05-21')
+    expect((await type('+ 2 days')).facts.due).toBe(0)
+    expect((await type('+ 1 day')).title).toContain('Look: Ospelwick School')
+  })
+
+  test('skipped only with a reason, which stands in the history', async () => {
+    const { type } = await strip()
+    await type('+ 14 days')
+    const asked = await press(type, await open(type), 'Skip it')
+    expect(asked.fields).toEqual(['reason'])
+    expect((await type('= reason:" "')).lines).toContain('Say in a few words why it is skipped.')
+    expect((await type('= reason:"gate was locked"')).title).toBe('Skipped: noted')
+    const history = await type('/recheck history record:R1')
+    expect(history.lines.join('\n')).toContain('skipped, gate was locked (Bex Yolvarren)')
+  })
+
+  test('handed over: it is due for the other, and no longer for whoever had it', async () => {
+    const { room, type } = await strip()
+    await type('+ 14 days')
+    const asked = await press(type, await open(type), 'Hand over')
+    await press(type, asked, 'Nila Quessarn')
+    expect((await type('/recheck')).facts.due_count).toBe(0)
+    expect((await room.as('nila')('/recheck')).facts.due_count).toBe(1)
+  })
+
+  test('what the crew has let go by, and what is due at a site, everybody may see', async () => {
+    const { room, type } = await strip()
+    await type('+ 14 days')
+    expect((await room.as('nila')('/recheck site:"Ospelwick School"')).facts.due_count).toBe(1)
+    expect((await room.as('nila')('/recheck overdue:yes')).facts.due_count).toBe(0)
+    await type('+ 7 days')
+    expect((await room.as('nila')('/recheck overdue:yes')).facts).toMatchObject({
+      due_count: 1,
+      overdue_count: 1,
+    })
+  })
+
+  test('nobody is sent back to an application whose record was voided', async () => {
+    const { room, type } = await strip()
+    await room.store(async (store) => {
+      const row = await store.records.find(1)
+      if (row === undefined) throw new Error('no record')
+      await store.records.restate(row.id, { ...row, voidedAtMs: 1 }, [])
+    })
+    expect((await type('+ 14 days')).facts.due).toBe(0)
+    expect((await type('/recheck')).title).toBe('No looks are planned')
+  })
+})
+
+describe('ratings', () => {
+  test('an untreated spot that is brown too cannot be compared with', async () => {
+    const { type } = await strip()
+    const said = await type('+ 28 days', '/recheck rate record:R1', '= control:60 untreated:40')
+    expect(said.screen.slice(0, 2)).toEqual([
+      'heads-up: This cannot be judged today',
+      'The untreated spot is brown too, from frost, drought or drift. This cannot be judged.',
+    ])
+    expect(said.facts).not.toHaveProperty('percent_control')
+  })
+
+  test('worse than the untreated spot is shown below zero, not hidden', async () => {
+    const { type } = await strip()
+    const said = await type('+ 28 days', '/recheck rate record:R1', '= control:0 untreated:10')
+    // Abbott by hand: (90 - 100) / 90.
+    expect(said.facts.percent_control).toBe('-11.1111111111 %')
+    expect(said.lines).toContain(
+      'A plot looks worse than the untreated spot. That is shown as it is, below zero.',
+    )
+  })
+
+  test('a hurt lawn holds a second application', async () => {
+    const { type } = await strip()
+    await type('+ 28 days', '/recheck rate record:R1', '= control:50 untreated:0')
+    const said = await type('+ 14 days', '/recheck rate record:R1', '= control:52 untreated:0 injury:4')
+    expect(said.lines).toContain('The lawn is hurt: step 4. The crew’s limit is step 6.')
+    expect(['hold', 'refusal']).toContain(said.outcome)
+  })
+
+  test('what is no percentage is said, and the form comes back as it was', async () => {
+    const { type } = await strip()
+    const said = await type('+ 28 days', '/recheck rate record:R1', '= control:half untreated:0')
+    expect(said.lines).toEqual([
+      '“half” is no percentage. Type 0 to 100, or 70/15 with the weed cover behind it.',
+    ])
+    expect(said.shown.presented.form?.fields[1]?.value).toBe('0')
+  })
+
+  test('without plots one press marks them', async () => {
+    const room = await openRoom()
+    await room.store((store) =>
+      keepApplication(store, { site: 'Ospelwick School', area: 'Entrance lawn', on: '2026-05-04' }),
+    )
+    const type = room.as('bex')
+    const asked = await type('/recheck rate record:R1')
+    expect(asked.choices).toEqual(['Mark plots'])
+    expect((await type('> 1')).fields).toContain('flag')
+  })
+})
+
+describe('the schedule', () => {
+  test('leads change a window, the work and the limits; others do not', async () => {
+    const { room } = await strip()
+    expect((await room.as('bex')('/recheck schedule')).outcome).toBe('refusal')
+    const lead = room.as('lead')
+    const changed = await lead(
+      '/recheck schedule weed:sedge look:first days:"10 to 20" work_days:Mon-Sat hours:"6:30 to 15:00" days_off:"2026-07-03" round:"every 14 days from 2026-05-04" done:95',
+    )
+    expect(changed.title).toBe('Changed. Looks that are planned already stay.')
+    expect(changed.lines).toEqual(
+      expect.arrayContaining([
+        'first: day 10 to 20. First look: the lawn and first signs',
+        'Messages come Mon, Tue, Wed, Thu, Fri, and Sat, 06:30 to 15:00.',
+        'Days off: Fri, Jul 3, 2026',
+        'Round: every 14 days from Mon, May 4, 2026',
+        'Done from 95 % control. Lawn worse than step 6 holds a second application.',
+      ]),
+    )
+  })
+
+  test('windows that overlap, and words that are no days, change nothing', async () => {
+    const { room } = await strip()
+    const lead = room.as('lead')
+    const apart = await lead('/recheck schedule weed:sedge look:first days:"10 to 40"')
+    expect(apart.lines[0]).toContain('one after the other')
+    const wrong = await lead('/recheck schedule work_days:sometimes hours:late')
+    expect(wrong.screen).toEqual([
+      'refusal: That is not changed',
+      '“sometimes” are no days of the week. Type them like Mon-Fri.',
+      '“late” are no hours. Type them like 7:00 to 17:00.',
+    ])
+  })
+})
