@@ -1,7 +1,8 @@
+import { field, textOf } from '#src/conversation/fields.ts'
 import type { Choice, Reply } from '#src/conversation/reply.ts'
 import { reply } from '#src/conversation/reply.ts'
-import { say } from '#src/conversation/text.ts'
-import type { Answer as Answered, Tools } from '#src/desk/command.ts'
+import { say, type Text } from '#src/conversation/text.ts'
+import type { Answer as Answered, Event, Tools } from '#src/desk/command.ts'
 import { planHeldLook } from '#src/visits/held.ts'
 import { keepWalk } from './keep.ts'
 import { walkLine } from './lines.ts'
@@ -24,6 +25,7 @@ export function askWhen(walk: Live): Answered {
             to: { step: 'wait-days', value: days },
           }),
         ),
+        { label: say('identify.by-degrees'), to: { step: 'wait-degrees' } },
         { label: say('common.cancel'), to: { step: 'stop' } },
       ],
       audience: 'person',
@@ -31,6 +33,41 @@ export function askWhen(walk: Live): Answered {
     }),
     state: { kind: 'walk', walk },
   }
+}
+
+/** Longer than half a year ahead nobody can tell the warmth of a day. */
+const MOST_DAYS = 180
+
+/** Degree days that are still lacking, and how many a day brings at present: what the days are counted from. */
+export function askDegrees(walk: Live, problem?: Text): Answered {
+  return {
+    reply: reply('question', say('identify.degrees-title'), {
+      lines: [problem ?? say('identify.degrees-how')],
+      form: {
+        title: say('identify.degrees-title'),
+        open: say('common.fill-in'),
+        fields: [
+          field('identify.form', 'lacking', { required: true, hint: true, maxLength: 8 }),
+          field('identify.form', 'daily', { required: true, hint: true, maxLength: 8 }),
+        ],
+        to: { step: 'degrees-days' },
+      },
+      choices: [{ label: say('common.back'), to: { step: 'wait' } }],
+      audience: 'person',
+      safety: { about: ['identification'] },
+    }),
+    state: { kind: 'walk', walk },
+  }
+}
+
+/** Plans the look for the day on which the degree days are there, if the weather stays as it is. */
+export async function planByDegrees(walk: Live, event: Event, tools: Tools): Promise<Answered> {
+  const fields = event.kind === 'submit' ? event.fields : {}
+  const [lacking, daily] = ['lacking', 'daily'].map((name) => Number(textOf(fields, name)))
+  const days = Math.ceil((lacking ?? 0) / (daily ?? 0))
+  if (!(days >= 1 && days <= MOST_DAYS))
+    return askDegrees(walk, say('identify.degrees-wrong', { most: MOST_DAYS }))
+  return planLook(walk, days, tools)
 }
 
 /** Plans a look for whoever asked, on the first workday from then on, and leaves the plant alone until then. */

@@ -92,7 +92,7 @@ export function visitsOf(db: Transaction, crewId: number) {
           not(
             exists(
               selectFrom('records')
-                .select('records.id')
+                .select('records.createdAtMs')
                 .whereRef('records.crewId', '=', 'visits.crewId')
                 .whereRef('records.number', '=', 'visits.recordNumber')
                 .where('records.voidedAtMs', 'is not', null),

@@ -46,7 +46,7 @@ describe('one story: carpetgrass or the lawn’s own centipedegrass', () => {
     const bex = (await openRoom()).as('bex')
     const held = await press(bex, await bex(`${BANK} observed:"${SEEN}"`), 'Stop, flag it')
     const asked = await press(bex, held, 'Wait for seed head')
-    expect(asked.choices).toEqual(['3 days', '7 days', '14 days', 'Cancel'])
+    expect(asked.choices).toEqual(['3 days', '7 days', '14 days', 'By degree days', 'Cancel'])
     const planned = await bex('> 2')
     expect(planned.title).toBe('You will be asked again on Mon, May 11, 2026')
     const due = await bex('+ 7 days')

@@ -167,3 +167,30 @@ describe('the schedule', () => {
     ])
   })
 })
+
+describe('a plant that was held', () => {
+  const held = async () => {
+    const room = await openRoom()
+    const type = room.as('bex')
+    const walk = await type('/key site:"Ospelwick School" area:"Entrance lawn" observed:"group=sedge"')
+    return { type, when: await press(type, await press(type, walk, 'Stop, flag it'), 'Wait for seed head') }
+  }
+
+  test('is looked at again when the degree days are there, on a workday morning', async () => {
+    const { type, when } = await held()
+    await press(type, when, 'By degree days')
+    // 180 degree days at 18 a day are ten days: Thursday, 14 May.
+    const planned = await type('= lacking:180 daily:18')
+    expect(planned.facts.due).toBe('2026-05-14T11:00:00.000Z')
+    expect((await type('/recheck')).lines[0]).toContain('Thu, May 14, 2026 (coming)')
+    expect((await type('+ 10 days')).title).toContain('Time to look again')
+  })
+
+  test('numbers that make no day are asked for once more', async () => {
+    const { type, when } = await held()
+    await press(type, when, 'By degree days')
+    expect((await type('= lacking:180 daily:0')).lines).toEqual([
+      'Two numbers, such as 180 and 18. At most 180 days ahead.',
+    ])
+  })
+})
