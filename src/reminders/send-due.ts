@@ -28,7 +28,8 @@ export type Deliver = (address: Address, answered: Answered, nonce: string) => P
 
 /** Long enough for a slow messenger, short enough that a dead process delays nobody for long. */
 const LEASE_MS = 60_000
-const BATCH = 50
+/** Few, since a process that dies leaves all that it has claimed waiting for its lease to run out. */
+const BATCH = 5
 /**
  * A messenger drops a second copy of the same nonce for some minutes: Discord for "the past few minutes"
  * (discord.com/developers/docs, Create Message). The fewer are assumed here, the more copies say that they are one.

@@ -80,6 +80,42 @@ eachEngine('direct messages on Discord', (place) => {
     expectQuiet(on)
   })
 
+  test('somebody removed from the server is a stranger: no question, no old button, no name', async () => {
+    const on = await startCrew(place)
+    const { platform } = on
+    const direct = { user: 'demo.crew', dm: true }
+    const options = { product: 'Dunvarrow 2 SC', sprayer: HAND_CAN, tank: '1/2', season: 'summer' }
+    const question = await platform.slash({ name: 'mix', ...direct, options }).message()
+    const kept = await on.answers()
+    platform.world.guild(undefined).members.delete(platform.world.user('demo.crew').id)
+    // What was heard of a person stays good for minutes.
+    platform.clock.advance(6 * 60_000)
+    const [line] = buttonsOf(question)
+    const tried = [
+      await platform.slash({ name: 'site list', ...direct }).message(),
+      await platform.slash({ name: 'mix', ...direct, options }).message(),
+      await platform.press({ message: question, customId: line?.customId ?? '' }).message(),
+    ]
+    for (const message of tried)
+      expect(textOf(message)).toContain('Send a command in your crew’s server first')
+    const typing = { name: 'mix', ...direct, focused: 'product', options: { product: 'dun' } }
+    expect((await platform.autocomplete(typing).firstResponse()).data.choices).toEqual([])
+    expect(await on.answers()).toBe(kept)
+    expectQuiet(on)
+  })
+
+  test('a platform that cannot say whether somebody is still in the server lets nobody in', async () => {
+    const on = await startCrew(place)
+    const { platform } = on
+    platform.faults.serverError(
+      { method: 'GET', route: '/guilds/{guild_id}/members/{user_id}' },
+      { times: 20 },
+    )
+    const asked = platform.slash({ name: 'site list', user: 'demo.crew', dm: true })
+    expect(textOf(await asked.message())).toContain('Send a command in your crew’s server first')
+    expect(await on.answers()).toBe(0)
+  })
+
   test('a lead hears directly that a typed rate repeats a refusal, once', async () => {
     const on = await startCrew(place)
     const { platform } = on

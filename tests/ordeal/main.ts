@@ -36,6 +36,7 @@ if ([kills, seconds, seed].some((one) => !Number.isInteger(one) || one < 0)) {
         doubled: findings.doubled.length,
         chain: broken.length === 0 ? 'ok' : 'broken',
         wrong: findings.wrong,
+        details: [...findings.lost, ...findings.doubled],
         seed,
         requests: report.deeds,
         answered: report.answered,

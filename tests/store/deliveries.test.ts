@@ -141,6 +141,15 @@ eachEngine('messages that leave unasked', (place) => {
     ])
   })
 
+  test('a process that dies while it sends keeps only a few messages waiting', async () => {
+    const database = await place.open()
+    await plan(database, Array(20).fill(NOON_MS))
+    const { parts, seen } = sending(database, NOON_MS)
+    await sendDue({ ...parts, stopped: () => seen.length >= 2 })
+    expect(seen).toHaveLength(2)
+    expect((await claim(database, NOON_MS + 1)).length).toBeGreaterThanOrEqual(15)
+  })
+
   test('more messages than one batch all leave, once', async () => {
     const database = await place.open()
     await plan(database, Array(120).fill(NOON_MS))

@@ -6,6 +6,7 @@ import { writeHead } from './custom-id.ts'
 import { cutText } from './cut.ts'
 import { oneLine } from './escape.ts'
 import { COMPONENT } from './limits.ts'
+import type { IsMember } from './members.ts'
 import type { Incoming } from './read.ts'
 
 /** A crew that a person belongs to. */
@@ -40,6 +41,7 @@ export function crewFinder(parts: {
   readonly crewsOf: CrewsOf
   /** Null while the platform has not told it. */
   readonly nameOf: (guildId: string) => Promise<string | null>
+  readonly isMember: IsMember
 }): CrewFinder {
   const chosen = new BoundedMap<string, string>(10_000)
   const held = new BoundedMap<string, Incoming>(1000)
@@ -58,6 +60,11 @@ export function crewFinder(parts: {
     crewLocale: locale,
     channelKey: incoming.guild === null ? null : incoming.channelId,
   })
+  /** Whoever was removed from a server knows nothing of its crew any more; in doubt nobody is let in. */
+  const stillIn = async (crews: readonly CrewOfPerson[], personId: string) => {
+    const isIn = await Promise.all(crews.map(({ key }) => parts.isMember(guildOfKey(key), personId)))
+    return crews.filter((_, at) => isIn[at] === true)
+  }
   return {
     async find(incoming) {
       const { guild, person } = incoming
@@ -65,7 +72,7 @@ export function crewFinder(parts: {
         const crew = { key: crewKeyOf(guild.id), name: await parts.nameOf(guild.id) }
         return { kind: 'known', by: speaker(incoming, crew, guild.locale), guild: null }
       }
-      const crews = await parts.crewsOf(person.id)
+      const crews = await stillIn(await parts.crewsOf(person.id), person.id)
       const crew = pickCrew(crews, incoming.guildOfId, chosen.get(person.id))
       if (crew === undefined) return crews.length === 0 ? { kind: 'none' } : { kind: 'several', crews }
       if (crew === null) return { kind: 'none' }

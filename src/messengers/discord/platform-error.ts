@@ -48,6 +48,11 @@ export function troubleOf(error: unknown): Trouble {
   return 'later'
 }
 
+/** The person is not in the server, the server is not known, or the bot is no longer in it (10007, 10013, 10004, 50001). */
+export function isUnknownMember(error: unknown): boolean {
+  return error instanceof DiscordAPIError && [10004, 10007, 10013, 50001].includes(Number(error.code))
+}
+
 /** What of an error may be logged: the platform's tree of complaints, without bodies, tokens and addresses. */
 export function describeError(error: unknown): Readonly<Record<string, unknown>> {
   if (error instanceof DiscordAPIError)

@@ -13,6 +13,7 @@ import { guardProcess } from './guard.ts'
 import { openHandler } from './handle.ts'
 import { type Health, healthOf } from './health.ts'
 import type { Log } from './log.ts'
+import { memberFinder } from './members.ts'
 import { describeError } from './platform-error.ts'
 import { registerCommands } from './register.ts'
 
@@ -75,7 +76,11 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     },
   })
   const { rest } = client
-  const crews = crewFinder({ crewsOf: options.crewsOf, nameOf: crewNames(rest, log, nowMs) })
+  const crews = crewFinder({
+    crewsOf: options.crewsOf,
+    nameOf: crewNames(rest, log, nowMs),
+    isMember: memberFinder(rest, log, nowMs),
+  })
   const handler = openHandler({ ...options, rest, crews, nowMs })
   const deliver = deliverer({
     rest,
