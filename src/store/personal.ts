@@ -1,0 +1,108 @@
+import { type Cells, rowsOf } from './rows.ts'
+import { schemaAt } from './schema-at.ts'
+import { SiteDetails } from './sites.ts'
+import type { Transaction } from './transaction.ts'
+
+/** A row in which somebody's name, or any other words, stand. */
+export interface Mention {
+  readonly table: string
+  readonly id: number
+  /** Columns that hold the words. */
+  readonly columns: readonly string[]
+}
+
+/** Every row of a crew, in whatever table, whose texts hold these words; capitals do not count. */
+export async function listMentions(
+  db: Transaction,
+  { crewId, schema, words }: { readonly crewId: number; readonly schema: number; readonly words: string },
+): Promise<Mention[]> {
+  const wanted = words.trim().toLowerCase()
+  if (wanted === '') return []
+  const found: Mention[] = []
+  const holds = (value: Cells[number] | undefined) =>
+    typeof value === 'string' && value.toLowerCase().includes(wanted)
+  for (const shape of await schemaAt(schema)) {
+    const crewAt = shape.columns.indexOf('crew_id')
+    if (crewAt === -1) continue
+    for await (const page of rowsOf(db, shape))
+      for (const cells of page.filter((one) => one[crewAt] === crewId)) {
+        const columns = shape.columns.filter((_, at) => holds(cells[at]))
+        if (columns.length > 0)
+          found.push({ table: shape.name, id: Number(cells[shape.columns.indexOf('id')]), columns })
+      }
+  }
+  return found
+}
+
+/**
+ * Takes out who somebody of the crew was: name, messenger id, language, license, last channel. Their row stays, since
+ * answers and records hang on it; records keep the name beside the chain while they must be kept. False if unknown.
+ */
+export async function removePerson(
+  db: Transaction,
+  { crewId, key, atMs }: { readonly crewId: number; readonly key: string; readonly atMs: number },
+): Promise<boolean> {
+  const person = await db
+    .selectFrom('people')
+    .select('id')
+    .where('crewId', '=', crewId)
+    .where('key', '=', key)
+    .executeTakeFirst()
+  if (person === undefined) return false
+  // The key cannot be changed through the types: nobody but this may do so.
+  const blank = {
+    key: `removed:${person.id}`,
+    name: `Removed person ${person.id}`,
+    language: null,
+    role: 'crew',
+    leadsByMessenger: 0,
+    lastChannelKey: null,
+    settings: '{}',
+    removedAtMs: atMs,
+  }
+  await db
+    .updateTable('people')
+    .set(blank as never)
+    .where('crewId', '=', crewId)
+    .where('id', '=', person.id)
+    .execute()
+  await db
+    .deleteFrom('deliveries')
+    .where('crewId', '=', crewId)
+    .where('personId', '=', person.id)
+    .where('sentAtMs', 'is', null)
+    .execute()
+  return true
+}
+
+/** Takes out whose a property is: name, address, notes. Its areas and what was applied there stay. False if unknown. */
+export async function removeCustomer(
+  db: Transaction,
+  { crewId, site, atMs }: { readonly crewId: number; readonly site: string; readonly atMs: number },
+): Promise<boolean> {
+  const row = await db
+    .selectFrom('sites')
+    .select('id')
+    .where('crewId', '=', crewId)
+    .where('name', '=', site)
+    .executeTakeFirst()
+  if (row === undefined) return false
+  await db
+    .updateTable('sites')
+    .set({
+      name: `Removed property ${row.id}`,
+      address: '',
+      details: JSON.stringify(SiteDetails.parse({})),
+      retiredAtMs: atMs,
+    })
+    .where('crewId', '=', crewId)
+    .where('id', '=', row.id)
+    .execute()
+  await db
+    .deleteFrom('files')
+    .where('crewId', '=', crewId)
+    .where('about', '=', 'site')
+    .where('aboutId', '=', row.id)
+    .execute()
+  return true
+}

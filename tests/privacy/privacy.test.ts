@@ -1,0 +1,128 @@
+import { expect, test } from 'vitest'
+import { PrivacyError, privacy } from '#src/privacy/privacy.ts'
+import type { Json } from '#src/record/canonical.ts'
+import { nextLink } from '#src/record/chain.ts'
+import { seal } from '#src/record/seal.ts'
+import { chainHeads } from '#src/store/chain-heads.ts'
+import { crewStore } from '#src/store/crew-store.ts'
+import { findCrew } from '#src/store/crews.ts'
+import { crewsOfPerson } from '#src/store/crews-of.ts'
+import type { Database } from '#src/store/open.ts'
+import { SiteDetails } from '#src/store/sites.ts'
+import { readOnly, write } from '#src/store/transaction.ts'
+import { NOON_MS } from '#tests/helpers/asks.ts'
+import { eachEngine } from '#tests/helpers/engines.ts'
+import { aCrew, anArea, aPerson, aSite } from '#tests/helpers/rows.ts'
+import { record as aRecord, saltOf } from '#tests/record/build.ts'
+
+const YEAR_MS = 365 * 86_400_000
+const CUSTOMER = 'Quillon Invented'
+
+/** A crew with a person, a customer and a record of the same day; another crew that uses the same names. */
+async function fill(database: Database): Promise<void> {
+  await write(database, async (db) => {
+    for (const key of ['test:1', 'test:2']) {
+      const store = crewStore(db, (await aCrew(db, { key })).id)
+      const person = await aPerson(store, { name: 'Ada Test' })
+      const details = SiteDetails.parse({ customer: CUSTOMER, notes: 'gate code 4711' })
+      const site = await aSite(store, { details })
+      await anArea(store, site.id)
+      await store.files.attach({ blob: 'x', name: 'gate.png', type: 'x', bytes: 1 }, 'site', site.id, NOON_MS)
+      const body = aRecord({ number: 'R-1' }) as unknown as Json
+      const link = nextLink(await store.records.head(), { kind: 'record', sealed: seal(body, saltOf) })
+      const linkId = await store.records.append(link, 1, NOON_MS)
+      await store.records.create(
+        {
+          number: 1,
+          linkId,
+          personId: person.id,
+          siteId: site.id,
+          areaId: null,
+          mixId: null,
+          drawn: null,
+          appliedOn: '2026-05-04',
+          complete: true,
+          withinLabel: 'yes',
+          late: false,
+          treatments: [],
+          voidedAtMs: null,
+        },
+        [],
+        NOON_MS,
+      )
+    }
+  })
+}
+
+eachEngine('what is kept about somebody', (place) => {
+  const open = async () => {
+    const database = await place.open()
+    await fill(database)
+    const ask = (wish: Parameters<typeof privacy>[1], nowMs = NOON_MS) =>
+      privacy(database, wish, { crew: 'test:1', nowMs })
+    const mentions = async (words: string) => (await ask({ kind: 'list', words })).slice(1)
+    return { database, ask, mentions }
+  }
+  const see = <T>(
+    database: Database,
+    key: string,
+    look: (store: ReturnType<typeof crewStore>) => Promise<T>,
+  ) => readOnly(database, async (db) => look(crewStore(db, (await findCrew(db, key))?.id ?? 0)))
+
+  test('is listed by table and row, whatever the capitals, and of one crew only', async () => {
+    const { mentions } = await open()
+    expect(await mentions('quillon')).toEqual([expect.stringMatching(/^sites \d+: details$/)])
+    expect(await mentions('ADA TEST')).toEqual([expect.stringMatching(/^people \d+: name$/)])
+    expect(await mentions('nobody at all')).toEqual([])
+  })
+
+  test('of a customer is taken out; areas and records stay, and the other crew’s customer too', async () => {
+    const { database, ask, mentions } = await open()
+    await ask({ kind: 'customer', site: 'Invented Row 5' })
+    expect([
+      ...(await mentions('quillon')),
+      ...(await mentions('4711')),
+      ...(await mentions('invented row')),
+    ]).toEqual([])
+    const [record] = await see(database, 'test:1', (store) => store.records.list({}, { limit: 9 }))
+    expect(record).toMatchObject({ number: 1 })
+    const areas = await see(database, 'test:1', (store) => store.sites.listAreas(record?.siteId ?? 0))
+    expect(areas.map(({ name }) => name)).toEqual(['front'])
+    expect(await see(database, 'test:2', (store) => store.sites.list())).toMatchObject([
+      { name: 'Invented Row 5', details: { customer: CUSTOMER } },
+    ])
+  })
+
+  test('of a person is taken out: no name, no key, no crew that lets them in', async () => {
+    const { database, ask, mentions } = await open()
+    await ask({ kind: 'person', key: 'ada' })
+    expect(await mentions('Ada Test')).toEqual([])
+    expect((await crewsOfPerson(database, 'ada', 'test:')).map(({ key }) => key)).toEqual(['test:2'])
+    expect(await see(database, 'test:1', (store) => store.people.list())).toEqual([])
+  })
+
+  test('in a record stays while it must be kept, then goes, and the chain holds', async () => {
+    const { database, ask } = await open()
+    const early = ask({ kind: 'record', number: 1 }, NOON_MS + YEAR_MS)
+    await expect(early).rejects.toThrow(
+      /^Cannot clear record 1: it has to be kept for \d+ years, until 20\d\d-05-04$/,
+    )
+    const [said] = await ask({ kind: 'record', number: 1 }, NOON_MS + 60 * YEAR_MS)
+    expect(said).toMatch(/^[1-9]\d* personal values of record 1 taken out; the chain holds$/)
+    expect((await readOnly(database, chainHeads)).flatMap(({ breaks }) => breaks)).toEqual([])
+    const [own] = await see(database, 'test:1', (store) => store.records.linksOf(1))
+    const [other] = await see(database, 'test:2', (store) => store.records.linksOf(1))
+    expect(own?.entry.sealed.kept).toEqual({})
+    expect(Object.keys(other?.entry.sealed.kept ?? {}).length).toBeGreaterThan(0)
+  })
+
+  test('that is not there is said in a sentence, and so is a crew that was not named', async () => {
+    const { database, ask } = await open()
+    await expect(ask({ kind: 'person', key: 'nobody' })).rejects.toBeInstanceOf(PrivacyError)
+    await expect(ask({ kind: 'customer', site: 'nowhere' })).rejects.toBeInstanceOf(PrivacyError)
+    await expect(ask({ kind: 'record', number: 7 })).rejects.toThrow('Cannot find record 7 in this crew')
+    await expect(privacy(database, { kind: 'list', words: 'x' }, { nowMs: NOON_MS })).rejects.toThrow(
+      'Cannot tell which crew: --crew is one of test:1, test:2',
+    )
+  })
+})
