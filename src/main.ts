@@ -25,7 +25,7 @@ async function main(args: readonly string[]): Promise<void> {
     log.error({ err: error, ...about }, 'a request met an unexpected error')
   if (args[0] === 'room' || settings.discordToken === null) {
     const rest = args[0] === 'room' ? args.slice(1) : args
-    await runRoom({ args: rest, settings, commands, reportError })
+    await runRoom({ args: rest, settings, commands, reportError, hasPage: args[0] !== 'room' })
     return
   }
   // Loaded only when it is wanted: the practice room needs no Discord.

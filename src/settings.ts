@@ -18,6 +18,8 @@ const Environment = z.object({
   BACKUPS_FOLDER: z.string().min(1).optional(),
   PORT,
   HEALTH_PORT: PORT,
+  PAGE_HOST: z.string().min(1).max(100).optional(),
+  PAGE_SECRET: z.string().min(16, 'must have at least 16 characters').max(200).optional(),
   CREW_TIMEZONE: z.string().refine(isZone, 'must be a time zone such as America/Chicago').optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
 })
@@ -32,8 +34,14 @@ export interface Settings {
   /** Where `npm run backup` puts its copies; null for a folder beside the database. */
   readonly backupsFolder: string | null
   readonly port: number
+  /** False for the usual port, which may be taken: then any other will do. */
+  readonly isPortSet: boolean
   /** Port of the health page, and the setting that named it; null when none does, and then there is none. */
   readonly health: { readonly port: number; readonly setting: string } | null
+  /** Where the practice page listens; null for this machine alone. */
+  readonly pageHost: string | null
+  /** Lets people in who come from other machines. */
+  readonly pageSecret: string | null
   /** Time zone of new crews; null when none is set. */
   readonly zone: string | null
   readonly logLevel: string
@@ -64,7 +72,10 @@ export function readSettings(environment: Readonly<Record<string, string | undef
     filesFolder: found.FILES_FOLDER ?? null,
     backupsFolder: found.BACKUPS_FOLDER ?? null,
     port: found.PORT ?? DEFAULT_PORT,
+    isPortSet: found.PORT !== undefined,
     health: healthOf(found),
+    pageHost: found.PAGE_HOST ?? null,
+    pageSecret: found.PAGE_SECRET ?? null,
     zone: found.CREW_TIMEZONE ?? null,
     logLevel: found.LOG_LEVEL,
   }

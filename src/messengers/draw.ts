@@ -4,6 +4,7 @@ import type { Attachment } from '#src/conversation/reply.ts'
 import type { Text } from '#src/conversation/text.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
 import { HISTORY_PAPER } from '#src/papers/history-order.ts'
+import type { ThemeName } from '#src/pictures/theme.ts'
 import type { Blobs } from '#src/store/blobs.ts'
 import type { Database } from '#src/store/open.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
@@ -25,6 +26,8 @@ export interface DrawOptions {
   readonly zone: string
   /** The largest file that the messenger takes; a paper above it becomes one file for each month. */
   readonly mostBytes: number
+  /** The paper of pictures. @default light */
+  readonly theme?: ThemeName
 }
 
 /**
@@ -38,7 +41,7 @@ export function drawer(parts: {
   readonly blobs: Blobs
   readonly database: Database
 }): Draw {
-  return async function* draw(file, { locale, zone, mostBytes }) {
+  return async function* draw(file, { locale, zone, mostBytes, theme = 'light' }) {
     const { from } = file
     const inWords = (text: Parameters<typeof speak>[1]) =>
       speak(parts.words, text, { locale, escape: (typed) => typed, zone })
@@ -46,7 +49,7 @@ export function drawer(parts: {
     else if ('picture' in from) {
       // Loaded when first needed: most answers have no picture.
       const { drawPicture } = await import('#src/pictures/draw-picture.ts')
-      const { type, bytes } = await drawPicture(from.picture, from.data, { say: inWords, theme: 'light' })
+      const { type, bytes } = await drawPicture(from.picture, from.data, { say: inWords, theme })
       yield inMemory(file.name, type, bytes)
     } else if (from.paper === HISTORY_PAPER) {
       const { drawPlotHistory } = await import('#src/papers/plot-history.ts')

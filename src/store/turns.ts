@@ -27,6 +27,18 @@ export interface AnswerLine {
   readonly createdAtMs: number
 }
 
+/** An answer as a messenger shows it again, with who asked what. */
+export interface ShownTurn {
+  readonly id: number
+  readonly number: number
+  readonly personId: number
+  /** What was asked, as it is kept: JSON. */
+  readonly asked: string
+  readonly reply: Reply
+  readonly isClosed: boolean
+  readonly createdAtMs: number
+}
+
 interface NewTurn {
   readonly requestId: string
   readonly personId: number
@@ -128,6 +140,23 @@ export function turnsOf(db: Transaction, crewId: number) {
         .returning('id')
         .executeTakeFirst()
       return closed !== undefined
+    },
+
+    /** The latest answers of the whole crew, oldest first. Whoever shows them minds whom each is for. */
+    async listLatest(limit: number): Promise<ShownTurn[]> {
+      const rows = await db
+        .selectFrom('turns')
+        .select(['id', 'number', 'personId', 'asked', 'reply', 'closedBy', 'createdAtMs'])
+        .where('crewId', '=', crewId)
+        .where('outcome', '!=', '')
+        .orderBy('id', 'desc')
+        .limit(limit)
+        .execute()
+      return rows.reverse().map(({ closedBy, reply, ...row }) => ({
+        ...row,
+        reply: Reply.parse(JSON.parse(reply)),
+        isClosed: closedBy !== null,
+      }))
     },
 
     /** Newest first. */

@@ -123,6 +123,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'turns.findByNumber': (s, { id }) => s.turns.findByNumber(id),
   'turns.findByRequest': (s, { words }) => s.turns.findByRequest(words),
   'turns.close': (s, { id }) => s.turns.close(id, 'changed'),
+  'turns.listLatest': (s) => s.turns.listLatest(100),
   'turns.list': (s, { id, words }) => s.turns.list({ personId: id, command: words, limit: 100 }),
   'files.attach': (s, { id, words }) =>
     s.files.attach({ blob: 'x', name: 'x', type: 'x', bytes: 1 }, words, id, NOON_MS),

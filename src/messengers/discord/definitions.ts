@@ -10,11 +10,11 @@ import {
 import type { Command } from '#src/desk/command.ts'
 import type { Registry } from '#src/desk/registry.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
+import { type OptionSpec, optionsOf } from '../option-shapes.ts'
 import { cutText } from './cut.ts'
 import { oneLine } from './escape.ts'
 import { COMMAND } from './limits.ts'
 import { describe, isName, localizedNames } from './localize.ts'
-import { type OptionSpec, optionsOf } from './options.ts'
 
 export type Definition = RESTPostAPIChatInputApplicationCommandsJSONBody
 

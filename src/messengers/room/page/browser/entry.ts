@@ -1,0 +1,180 @@
+/// <reference lib="dom" />
+import type { PageAnswer, PageChoice, PageEntry, PageFile } from '../shapes.ts'
+import { el, freshId } from './dom.ts'
+import { buildField } from './fields.ts'
+import { buildForm } from './form.ts'
+import { ask } from './server.ts'
+import { word } from './start.ts'
+
+export interface EntryParts {
+  /** Shows what came of a press or a form below. */
+  readonly show: (answer: PageAnswer) => void
+}
+
+/** One answer as a numbered slip: what it says, its large figure, its safety lines, what can be done next. */
+export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
+  const head = freshId()
+  return el(
+    'li',
+    { class: 'slip', 'data-outcome': entry.outcome, 'data-turn': entry.turn },
+    el(
+      'div',
+      { class: 'stub', 'aria-hidden': 'true' },
+      el('b', {}, entry.mark),
+      el('span', {}, entry.number ?? '–'),
+    ),
+    el(
+      'article',
+      { 'aria-labelledby': head, 'data-private': entry.isPrivate },
+      askedOf(entry),
+      el(
+        'h2',
+        { id: head, tabindex: '-1' },
+        el('span', { class: 'word' }, `${entry.mark} ${entry.word}`),
+        entry.figure === null ? null : el('span', { class: 'figure' }, entry.figure),
+        entry.title === '' ? null : el('span', { class: 'title' }, entry.title),
+      ),
+      entry.lines.length === 0
+        ? null
+        : listOf(
+            'lines',
+            entry.lines.flatMap((line) => line.split('\n')),
+          ),
+      entry.files.length === 0 ? null : el('div', { class: 'files' }, entry.files.map(fileOf)),
+      entry.form === null ? null : formOf(entry, parts),
+      choicesOf(entry, parts),
+      entry.note === null ? null : el('p', { class: 'hint' }, entry.note),
+      entry.safety.length === 0
+        ? null
+        : el('section', { class: 'safety', 'aria-label': word('safety') }, listOf('', entry.safety)),
+      entry.working.length === 0
+        ? null
+        : el(
+            'details',
+            {},
+            el('summary', {}, word('working')),
+            el(
+              'ol',
+              { class: 'working' },
+              entry.working.map((line) => el('li', {}, line)),
+            ),
+          ),
+      entry.asked === '' ? null : el('p', { class: 'small' }, `${entry.at} `, el('code', {}, entry.asked)),
+      el(
+        'p',
+        { class: 'small' },
+        [entry.numberLine, entry.standing, entry.demo]
+          .filter((one) => one !== null && one !== '')
+          .join(' · '),
+      ),
+    ),
+  )
+}
+
+const listOf = (kind: string, lines: readonly string[]) =>
+  el(
+    'ul',
+    { class: kind === '' ? null : kind },
+    lines.map((line) => el('li', {}, line)),
+  )
+
+function askedOf(entry: PageEntry): HTMLElement {
+  return el(
+    'p',
+    { class: 'asked' },
+    el('span', { class: 'seen' }, entry.isPrivate ? word('private') : word('shared')),
+    el('b', {}, entry.by),
+  )
+}
+
+function fileOf(file: PageFile): HTMLElement {
+  const save = el(
+    'a',
+    { class: 'save', href: `${file.address}&save`, download: file.name },
+    `${word('download')} ${file.name}`,
+  )
+  if (file.size === null) return el('div', { class: 'paper' }, el('span', {}, file.alt), save)
+  const [width, height] = file.size
+  return el(
+    'figure',
+    {},
+    el(
+      'picture',
+      {},
+      el('source', {
+        srcset: `${file.address}&theme=dark`,
+        media: '(prefers-color-scheme: dark)',
+        width,
+        height,
+      }),
+      el('img', { src: file.address, alt: file.alt, width, height, decoding: 'async' }),
+    ),
+    el('figcaption', {}, save),
+  )
+}
+
+function choicesOf(entry: PageEntry, parts: EntryParts): HTMLElement | null {
+  if (entry.choices.length === 0) return null
+  const isLong =
+    entry.choices.length === 1 || entry.choices.some(({ label, hint }) => label.length > 24 || hint !== null)
+  return el(
+    'div',
+    { class: isLong ? 'choices long' : 'choices' },
+    entry.choices.map((choice) => buttonOf(choice, entry.isClosed, parts)),
+  )
+}
+
+function buttonOf(choice: PageChoice, isClosed: boolean, parts: EntryParts): HTMLElement {
+  const button = el(
+    'button',
+    { type: 'button', class: choice.look, 'data-repeat': choice.isRepeat },
+    el('span', {}, choice.label),
+    choice.hint === null ? null : el('small', {}, choice.hint),
+  )
+  useUp(button, isClosed)
+  button.addEventListener('click', async () => {
+    if (button.getAttribute('aria-disabled') === 'true') return
+    button.setAttribute('aria-busy', 'true')
+    try {
+      parts.show(await ask({ kind: 'press', token: choice.token }))
+    } finally {
+      button.removeAttribute('aria-busy')
+    }
+  })
+  return button
+}
+
+/** A button that was used stays where it is, so that nothing moves and the focus is not lost. */
+function useUp(button: HTMLElement, isClosed: boolean): void {
+  if (!isClosed || button.hasAttribute('data-repeat')) return
+  button.setAttribute('aria-disabled', 'true')
+  button.title = word('used')
+}
+
+/** Buttons and form of an answer that somebody has used. */
+export function closeEntry(slip: Element): void {
+  for (const button of slip.querySelectorAll<HTMLElement>('.choices button')) useUp(button, true)
+  for (const form of slip.querySelectorAll('form'))
+    for (const control of form.querySelectorAll<HTMLInputElement>('input, textarea, select, button'))
+      control.disabled = true
+}
+
+function formOf({ form, isClosed }: PageEntry, parts: EntryParts): HTMLElement | null {
+  if (form === null) return null
+  const fields = form.fields.map((field) =>
+    buildField({
+      ...field,
+      value: field.value ?? '',
+      most: field.kind === 'file' ? null : field.maxLength,
+    }),
+  )
+  const built = buildForm({
+    fields,
+    shown: [el('h3', {}, form.title), ...fields.map(({ whole }) => whole)],
+    button: word('send'),
+    send: (filled) => ask({ kind: 'submit', token: form.token, fields: filled }),
+    done: (answer) => parts.show(answer),
+  })
+  if (isClosed) closeEntry(built)
+  return built
+}
