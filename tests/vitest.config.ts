@@ -13,6 +13,7 @@ const ALONE = [
   'tests/live/**/*.test.ts',
   'tests/watchdog/**/*.test.ts',
   'tests/ordeal/**/*.test.ts',
+  'tests/page/*.browser.test.ts',
 ]
 
 const shared = {
@@ -26,7 +27,7 @@ const shared = {
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
-    globalSetup: ['tests/helpers/postgres-url.ts'],
+    globalSetup: ['tests/helpers/postgres-url.ts', 'tests/helpers/chromium.ts'],
     projects: [
       {
         extends: true,

@@ -15,7 +15,7 @@ import { pageWords } from './page-words.ts'
 import { listPeople, type Viewer, viewerOf } from './people.ts'
 import type { Door } from './secret.ts'
 import { roomPage, signInPage, whoPage } from './shell.ts'
-import { newsFor, type Told } from './stream.ts'
+import { newsFor, sayNow, type Told } from './stream.ts'
 import { tourFor } from './tour.ts'
 
 export interface AppParts extends Asking {
@@ -77,13 +77,18 @@ export function pageApp(parts: AppParts): Hono {
     const inWords = inWordsOf(bot.words, viewer.locale, viewer.crew.zone)
     const commands = commandsFor(bot, viewer)
     return context.html(
-      roomPage(bot, viewer, {
-        person: viewer.person.key,
-        token,
-        words: pageWords(inWords),
-        commands,
-        tour: tourFor(bot, inWords),
-      }),
+      roomPage(
+        bot,
+        viewer,
+        {
+          person: viewer.person.key,
+          token,
+          words: pageWords(inWords),
+          commands,
+          tour: tourFor(bot, inWords),
+        },
+        sayNow(parts, viewer),
+      ),
     )
   })
 

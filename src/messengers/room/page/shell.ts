@@ -62,13 +62,19 @@ function personLink(bot: Bot, zone: string, person: Person): Markup {
 }
 
 /** The room of one person. What changes is filled in by the script. */
-export function roomPage(bot: Bot, viewer: Viewer, start: PageStart): Markup {
+export function roomPage(
+  bot: Bot,
+  viewer: Viewer,
+  start: PageStart,
+  [time, day]: readonly [string, string],
+): Markup {
   const inWords = inWordsOf(bot.words, viewer.locale, viewer.crew.zone)
   const word = (id: string) => inWords(say(id))
-  const body = html`${banner(inWords)}
+  const body = html`<a class="skip" href="#line">${word('page.skip')}</a>
+${banner(inWords)}
 <header class="bar">
 <a class="you" href="/"><span>${word('page.you-are')}</span> <b>${viewer.person.name}</b></a>
-<button type="button" class="clock" id="clock" aria-haspopup="dialog"><b><span class="unseen">${word('page.clock')}: </span><span id="time"></span></b> <span id="day"></span></button>
+<button type="button" class="clock" id="clock" aria-haspopup="dialog"><b><span class="unseen">${word('page.clock')}: </span><span id="time">${time}</span></b> <span id="day">${day}</span></button>
 </header>
 <p class="lost" id="lost" role="status" hidden></p>
 <section class="tour" id="tour" aria-labelledby="tour-head" hidden></section>

@@ -25,7 +25,7 @@ const STEPS: readonly Step[] = [
         options: {
           ...PLACE,
           guess: 'yellow nutsedge',
-          observed: 'stem three-sided; one round nut at the end of each thread',
+          observed: 'stem_section=triangular; underground=tubers-single; seedhead=umbel-spikes; group=sedge',
         },
       },
     ],
@@ -51,7 +51,7 @@ const STEPS: readonly Step[] = [
   {
     id: 'now',
     does: [
-      { kind: 'form', command: 'recheck', options: {} },
+      { kind: 'form', command: 'recheck due', options: {} },
       { kind: 'form', command: 'site show', options: { site: PLACE.site } },
     ],
   },

@@ -43,6 +43,13 @@ export function wireLine(show: (answer: PageAnswer) => void): void {
     }))
   }
 
+  // A slash, wherever nothing is being typed, begins a command.
+  document.addEventListener('keydown', (event) => {
+    const isTyping = event.target instanceof Element && event.target.matches('input, textarea, select')
+    if (event.key !== '/' || event.ctrlKey || event.metaKey || isTyping) return
+    if (document.querySelector('dialog[open]') === null) input.focus()
+  })
+
   form.addEventListener('submit', async (event) => {
     event.preventDefault()
     const text = input.value

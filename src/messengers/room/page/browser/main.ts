@@ -25,6 +25,8 @@ function hear(news: PageNews): void {
   if (news.isStart) startSheet()
   addEntries(news.entries, { show }, { isOwn: false, isQuiet: news.isStart })
   closeTurns(news.closed)
+  // Tells whoever tests it that the stream has come.
+  byId('main', HTMLElement).dataset.live = 'yes'
   ;[time.textContent, day.textContent] = news.now
 }
 

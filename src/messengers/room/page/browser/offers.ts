@@ -30,6 +30,7 @@ export function attachOffers({ input, list, find, takesFirst }: OfferParts): { c
     offers = []
     active = -1
     list.hidden = true
+    list.replaceChildren()
     input.setAttribute('aria-expanded', 'false')
     input.removeAttribute('aria-activedescendant')
   }

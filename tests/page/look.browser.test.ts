@@ -1,0 +1,234 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
+import { bundleAssets } from '#src/messengers/room/page/assets.ts'
+import { DESK, inChromium, MIX, PHONE, SMALL_PHONE } from './browser.ts'
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+/** What axe finds serious or critical, as rule and place. */
+async function seriousOf(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource)
+  return page.evaluate(async () => {
+    const { axe } = globalThis as unknown as {
+      axe: {
+        run(): Promise<{
+          violations: { id: string; impact: string; nodes: { html: string }[] }[]
+        }>
+      }
+    }
+    const { violations } = await axe.run()
+    return violations
+      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+      .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 120)}`))
+  })
+}
+
+interface Shift {
+  readonly value: number
+  readonly sources: readonly {
+    readonly node: Node | null
+    readonly previousRect: DOMRectReadOnly
+    readonly currentRect: DOMRectReadOnly
+  }[]
+}
+
+/** What is wider than the window, too small for a glove, or too small to read in the sun. */
+function troubleOf(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const name = (one: Element) =>
+      `${one.tagName.toLowerCase()}.${one.className} "${one.textContent?.slice(0, 30)}"`
+    const isSeen = (one: Element) =>
+      one.checkVisibility() && one.closest('.unseen') === null && one.getBoundingClientRect().width > 1
+    const all = [...document.querySelectorAll('body *')].filter(isSeen)
+    const width = document.documentElement.clientWidth
+    const wide = all.filter((one) => {
+      const box = one.getBoundingClientRect()
+      return box.right > width + 0.5 || box.left < -0.5
+    })
+    const scrolls = all.filter((one) => {
+      const style = getComputedStyle(one)
+      return one.scrollWidth > one.clientWidth + 1 && /auto|scroll/.test(style.overflowX)
+    })
+    const small = all.filter((one) => {
+      if (
+        !one.matches(
+          'button, a, input:not([type=checkbox]), select, textarea, summary, [role=option], .ticks label',
+        )
+      )
+        return false
+      const box = one.getBoundingClientRect()
+      return box.height < 44 || box.width < 44
+    })
+    const tiny = all.filter(
+      (one) =>
+        [...one.childNodes].some((child) => child.nodeType === 3 && child.textContent?.trim()) &&
+        Number.parseFloat(getComputedStyle(one).fontSize) < 16,
+    )
+    const overflow = document.documentElement.scrollWidth > width ? ['the page itself'] : []
+    return [
+      ...overflow,
+      ...wide.map((one) => `wide: ${name(one)}`),
+      ...scrolls.map((one) => `scrolls sideways: ${name(one)}`),
+      ...small.map((one) => `small: ${name(one)}`),
+      ...tiny.map((one) => `tiny: ${name(one)}`),
+    ]
+  })
+}
+
+inChromium('the look of the practice page', (stage) => {
+  const { window } = stage
+  const sizes = [
+    { size: SMALL_PHONE, as: 'teo', isDark: true },
+    { size: PHONE, as: 'bex', isDark: false },
+    { size: DESK, as: 'odalys', isDark: true },
+  ]
+
+  test.each(sizes)(
+    'nothing is too wide, too small or unreadable at $size.width × $size.height, and axe finds nothing serious',
+    async ({ size, as, isDark }) => {
+      const { page, type } = await window(as, { size, isDark, hasTour: true })
+      const found: string[] = []
+      const look = async (state: string) => {
+        for (const one of [...(await troubleOf(page)), ...(await seriousOf(page))])
+          found.push(`${state}: ${one}`)
+      }
+      await look('tour')
+      await page.locator('#tour .row button').last().click()
+      await type(MIX)
+      await type('/key site:"Wrennoch Chapel"')
+      await type('/emergency')
+      await type('/site add')
+      await type('/area shape:circle circumference:"800 ft"')
+      await type('unreadable')
+      for (const details of await page.locator('.slip summary').all()) await details.click()
+      await look('answers')
+      await page.locator('#line').pressSequentially('/s')
+      await page.locator('#offers [role=option]').first().waitFor()
+      await look('offers')
+      await page.locator('#line').press('Escape')
+      await page.locator('#line').fill('')
+      await page.locator('#commands').click()
+      await look('commands')
+      await page.getByRole('button', { name: /^\/mix/ }).click()
+      await page.locator('dialog summary').click()
+      await page.locator('dialog input').first().pressSequentially('t')
+      await page.locator('dialog [role=option]').first().waitFor()
+      await look('form')
+      await page.keyboard.press('Escape')
+      await page.keyboard.press('Escape')
+      await page.locator('#clock').click()
+      await look('clock')
+      await page.goto(stage.room.address)
+      await look('who')
+      expect(found).toEqual([])
+    },
+  )
+
+  test.each([PHONE, SMALL_PHONE])(
+    'amount, tool, mark and order of a mix stand on one screen at $width × $height with nothing to press',
+    async (size) => {
+      const { newest, type } = await window('bex', { size })
+      await type(MIX)
+      for (const text of ['3.2 g', 'Measure with: pocket scale', '1 gal mark', 'Half the water']) {
+        const box = await newest.getByText(text).first().boundingBox()
+        expect(box, text).not.toBeNull()
+        expect((box?.y ?? 0) >= 0 && (box?.y ?? 9999) + (box?.height ?? 0) <= size.height - 60, text).toBe(
+          true,
+        )
+      }
+    },
+  )
+
+  test('nothing moves by itself: layout shift is 0, in one’s own window and in another’s', async () => {
+    const bex = await window('bex')
+    const nila = await window('nila')
+    const shiftOf = (page: Page) =>
+      page.evaluate(
+        () =>
+          new Promise<unknown[]>((done) => {
+            const moved: unknown[] = []
+            new PerformanceObserver((list) => {
+              for (const entry of list.getEntries() as unknown as Shift[]) {
+                const nodes = entry.sources.map(({ node, previousRect: was, currentRect: is }) => [
+                  (node as Element | null)?.parentElement?.outerHTML.slice(0, 200),
+                  was.top,
+                  is.top,
+                  was.height,
+                  is.height,
+                ])
+                moved.push(entry.value, nodes)
+              }
+            }).observe({ type: 'layout-shift', buffered: true })
+            setTimeout(() => done(moved), 300)
+          }),
+      )
+    await bex.type(MIX)
+    await bex.type('/key site:"Wrennoch Chapel"')
+    await bex.type('/site show site:"Wrennoch Chapel"')
+    await expect
+      .poll(() =>
+        bex.page.locator('img').evaluateAll((all) => all.every((one) => (one as HTMLImageElement).complete)),
+      )
+      .toBe(true)
+    await nila.page.reload()
+    await expect.poll(() => nila.slips()).toBeGreaterThan(1)
+    expect([await shiftOf(bex.page), await shiftOf(nila.page)]).toEqual([[], []])
+  })
+
+  test('everything is done by the keyboard alone', async () => {
+    const { page, newest, awaits } = await window('bex')
+    const press = (...keys: string[]) =>
+      keys.reduce((so, key) => so.then(() => page.keyboard.press(key)), Promise.resolve())
+    const focused = () =>
+      page.evaluate(() => document.activeElement?.id || document.activeElement?.textContent)
+    await page.locator('.you').focus()
+    await press('Tab')
+    expect(await focused()).toBe('clock')
+    // The way past a long sheet, and the shorter one.
+    await press('Shift+Tab', 'Shift+Tab')
+    expect(await page.locator('.skip').evaluate((skip) => skip === document.activeElement)).toBe(true)
+    await press('Enter', 'Tab')
+    expect(await focused()).toBe('Send')
+    await page.keyboard.type('/ra')
+    await page.locator('#offers [role=option]').first().waitFor()
+    await press('Enter')
+    await page.getByRole('dialog', { name: '/rate' }).waitFor()
+    await page.keyboard.type('3 pt/acre')
+    await press('Tab')
+    await page.keyboard.type('fl oz/1000 ft2')
+    await awaits(() => press('Enter'))
+    expect(await newest.locator('.figure').textContent()).toMatch(/^1\.102/)
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0)
+    // Where nothing is being typed, a slash begins a command.
+    await page.keyboard.type('/site show site:"wren')
+    await page.locator('#offers [role=option]').first().waitFor()
+    await press('ArrowDown', 'Enter')
+    await awaits(() => press('Enter'))
+    expect(await newest.locator('h2').textContent()).toContain('Wrennoch Chapel')
+    await page.keyboard.type('/key site:"Wrennoch Chapel"')
+    await press('Escape')
+    await awaits(() => press('Enter'))
+    await newest.locator('.choices button').first().focus()
+    await awaits(() => press('Enter'))
+    // The focus is always somewhere that can be seen.
+    expect(await page.evaluate(() => document.activeElement !== document.body)).toBe(true)
+    await page.locator('#clock').focus()
+    await press('Enter')
+    await page.getByRole('dialog').waitFor()
+    await press('Escape')
+    expect(await focused()).toBe('clock')
+  })
+
+  test('the script is far below 150 kB, and no request leaves this machine', async () => {
+    const { script, style } = await bundleAssets()
+    expect(Buffer.byteLength(script)).toBeLessThan(60_000)
+    expect(Buffer.byteLength(style)).toBeLessThan(30_000)
+    const { page, type } = await window('bex')
+    await type('/site show site:"Wrennoch Chapel"')
+    await expect.poll(() => page.locator('img').count()).toBeGreaterThan(0)
+    const hosts = new Set(stage.asked.map((address) => new URL(address).host))
+    expect([...hosts]).toEqual([new URL(stage.room.address).host])
+  })
+})
