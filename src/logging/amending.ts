@@ -41,12 +41,14 @@ export function readRecordNumber(typed: string): number | null {
   return number === undefined ? null : Number(number)
 }
 
-/** The record, if there is one and this person may change it: who wrote it, or a lead. */
+/** The record, if there is one and this person may change it: who wrote or applied it, or a lead. */
 async function findMine(number: number | null, typed: string, tools: Tools): Promise<Found | Answer> {
   const row = number === null ? undefined : await tools.store.records.find(number)
   const kept = row === undefined ? null : await readKept(row.number, tools.store)
   if (row === undefined || kept === null) return refuse(say('logging.no-such-record', { typed }))
-  if (row.personId !== tools.person.id && !tools.isLead) return refuse(say('logging.not-your-record'))
+  const { writtenBy } = kept.record
+  const own = [row.personId, 'removed' in writtenBy ? undefined : writtenBy.id]
+  if (!own.includes(tools.person.id) && !tools.isLead) return refuse(say('logging.not-your-record'))
   const stands = current(kept.record, kept.amendments)
   if (!stands.ok) throw new RangeError(`The amendments of R${row.number} do not fit each other`)
   if (stands.value.voidedBy !== null)

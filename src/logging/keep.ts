@@ -33,7 +33,7 @@ export async function keepRecord(env: LogEnv, judged: Judged, mixId: number | nu
     {
       number,
       linkId,
-      personId: person.id,
+      personId: recorded(record.applicator)?.id ?? person.id,
       ...standingOf(env.draft, judged, mixId),
       treatments,
       voidedAtMs: null,

@@ -53,7 +53,12 @@ beforeEach(() => {
 async function stage(place: Place): Promise<Stage> {
   const address = await place.address()
   const database = await place.open(address)
-  await fillAny(database, await anyRows(NEWEST_SCHEMA, CHAIN))
+  const rows = await anyRows(NEWEST_SCHEMA)
+  const among = (wanted: (name: string) => boolean) => new Map([...rows].filter(([{ name }]) => wanted(name)))
+  await fillAny(
+    database,
+    among((name) => !CHAIN.includes(name) && !BESIDE_CHAIN.includes(name)),
+  )
   const filesFolder = path.join(folder, 'files')
   const blob = await blobsIn(filesFolder).keep(Buffer.from('a photo'))
   await blobsIn(filesFolder).keep(Buffer.from('another photo'))
@@ -62,15 +67,20 @@ async function stage(place: Place): Promise<Stage> {
     .set({ blob } as never)
     .execute()
   await write(database, async (db) => {
-    for (const crewId of [1, 2]) {
-      const { records } = crewStore(db, crewId)
-      for (const number of [1, 2, 3]) {
+    // In turns, as the made-up rows are: a record and its link are then of one crew.
+    for (const number of [1, 2, 3]) {
+      for (const crewId of [1, 2]) {
+        const { records } = crewStore(db, crewId)
         const body = aRecord({ county: `County ${number}`, number: `R-${number}` }) as unknown as Json
         const link = nextLink(await records.head(), { kind: 'record', sealed: seal(body, saltOf) })
         await records.append(link, number, NOON_MS)
       }
     }
   })
+  await fillAny(
+    database,
+    among((name) => BESIDE_CHAIN.includes(name)),
+  )
   const backupsFolder = path.join(folder, 'backups')
   return {
     address,
@@ -80,7 +90,9 @@ async function stage(place: Place): Promise<Stage> {
     backUp: (nowMs = NOON_MS, keep = 14) => backUp({ address, filesFolder, backupsFolder, keep, nowMs }),
   }
 }
-const CHAIN = ['chain_links', 'personal_values', 'records', 'record_products']
+const CHAIN = ['chain_links', 'personal_values']
+/** What refers to a link of the chain, or to a record. */
+const BESIDE_CHAIN = ['records', 'record_products', 'visits', 'plots', 'ratings']
 
 const digests = async ({ db }: Database) => digestTables(db, await schemaAt(NEWEST_SCHEMA))
 
