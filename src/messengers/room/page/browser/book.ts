@@ -81,7 +81,12 @@ export function openCommand(
     button: word('run'),
     send: (filled) => ask({ kind: 'run', command: command.name, options: optionsOf(filled) }),
     done: (answer, isMended) => {
-      if (isMended) dialog.close()
+      if (isMended) {
+        dialog.close()
+        // Closing gives the focus back to where the form was opened from; it goes on at the answer.
+        if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
+        dialog.remove()
+      }
       show(answer)
       if (!isMended) openFolded(form)
     },
