@@ -6,7 +6,7 @@ import { beforeAll, expect, onTestFinished, test } from 'vitest'
 import { projectRoot } from '#src/project.ts'
 
 const root = projectRoot()
-const text = (name: string) => readFileSync(path.join(root, 'deploy', name), 'utf8')
+const text = (name: string) => readFileSync(path.join(root, 'docs', 'deploy', name), 'utf8')
 const NOBODY = 65_534
 
 /** Runs what was built, as a user without rights where this one may become it, in a folder that holds its data. */
