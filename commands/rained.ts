@@ -81,7 +81,7 @@ async function rained(given: Options, tools: Tools): Promise<Answer> {
       {
         lines,
         facts: [
-          { name: 'record', value: number },
+          { name: 'record', value: `R${number}` },
           { name: 'rain_after', value: factValue(hours), unit: 'h' },
           { name: 'rain_free', value: finding.kind },
           ...(moved === null ? [] : [{ name: 'due', value: moved.to }]),

@@ -158,6 +158,7 @@ export async function lastLook(env: LogEnv, draftId: number, mind: readonly Text
         { ...to(say('logging.keep'), 'keep'), look: 'main' },
         ...(fields.length === 0 ? [] : [to(say('logging.fill-missing'), 'fill', fields.slice(0, 5))]),
         ...sectionsOf(env),
+        to(say('logging.note'), 'fill', ['notes']),
         later,
         { ...to(say('logging.drop'), 'drop'), look: 'stop' },
       ],

@@ -64,7 +64,7 @@ export function factsOf(number: number, { status }: Judged) {
     { name: 'record', value: `R${number}` },
     { name: 'complete', value: status.isComplete },
     { name: 'within_label', value: status.withinLabel },
-    { name: 'missing', value: status.missing.map(({ element }) => element).join('; ') || 'nothing' },
+    { name: 'missing', value: status.missing.map(({ element }) => element).join('; ') },
     { name: 'late', value: status.isLate },
   ]
 }

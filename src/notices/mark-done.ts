@@ -27,7 +27,7 @@ export async function markDone(value: unknown, tools: Tools): Promise<Answer> {
         }),
       ],
       facts: [
-        { name: 'record', value: record },
+        { name: 'record', value: `R${record}` },
         { name: 'notice', value: kind },
         { name: 'done_at', value: new Date(nowMs).toISOString() },
       ],

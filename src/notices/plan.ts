@@ -184,7 +184,7 @@ async function planFirst(planned: Planned, notices: readonly Notice[], tools: No
               ...(hasClash ? [say('notices.waters-disagree')] : []),
             ],
             facts: [
-              { name: 'record', value: planned.recordNumber },
+              { name: 'record', value: `R${planned.recordNumber}` },
               ...own.map(({ kind, untilMs }) => ({
                 name: `until_${kind}`,
                 value: untilFact(untilMs),
@@ -311,7 +311,7 @@ export async function withdrawNotices(
       dueAtMs: nowMs,
       reply: reply('heads-up', say('notices.voided', { place, number: recordName(recordNumber) }), {
         lines: [say('notices.voided-ask')],
-        facts: [{ name: 'record', value: recordNumber }],
+        facts: [{ name: 'record', value: `R${recordNumber}` }],
         safety: { about: ['bystanders'] },
       }),
     },

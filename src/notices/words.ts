@@ -32,7 +32,7 @@ export function sayWhoSays({ kind, products }: Notice, { state, isFallback }: Ru
 /** Names of what a notice says, for scripts. */
 export function noticeFacts({ kind, untilMs }: Notice, recordNumber: number): Fact[] {
   return [
-    { name: 'record', value: recordNumber },
+    { name: 'record', value: `R${recordNumber}` },
     { name: 'notice', value: kind },
     ...(untilMs === null ? [] : [{ name: 'due', value: untilFact(untilMs) }]),
   ]

@@ -29,7 +29,7 @@ const standing = [
   fact('record', 'number of the record, R1 and on'),
   fact('complete', 'true when nothing is missing'),
   fact('within_label', 'yes, no, or unknown where no entry of the label book was held against it'),
-  fact('missing', 'what is missing, or nothing'),
+  fact('missing', 'what is missing; empty when nothing is'),
   fact('late', 'true when it was written after the day that its state allows'),
 ]
 

@@ -41,7 +41,12 @@ export function speak(words: Catalogue, text: Text, style: Style): string {
     raw[name] = parameter === undefined ? 0 : plainValue(parameter, printed[name])
   }
   if (message === null) return [`[${text.say}]`, ...Object.values(printed)].join(' ')
-  return message.say(raw, printed)
+  return oneStop(message.say(raw, printed))
+}
+
+/** A time that ends in `p.m.` at the end of a sentence needs no second stop. */
+function oneStop(sentence: string): string {
+  return sentence.replace(/([ap]\.\s?m\.)\.(?=\s|$)/g, '$1')
 }
 
 /** One parameter as the reader sees it. */

@@ -67,7 +67,7 @@ describe('from a mix to a record', () => {
   test('a complete one says so', async () => {
     const room = await openRoom()
     const kept = await logged(room.as('bex'))
-    expect(kept.facts).toMatchObject({ complete: true, missing: 'nothing', within_label: 'yes' })
+    expect(kept.facts).toMatchObject({ complete: true, missing: '', within_label: 'yes' })
     expect(kept.outcome).toBe('answer')
   })
 
@@ -178,6 +178,18 @@ describe('what nobody knows', () => {
     const kept = await logged(room.as('bex'), { place_words: '?' })
     expect(kept.facts).toMatchObject({ complete: false, missing: 'extent' })
     expect(kept.outcome).toBe('heads-up')
+  })
+})
+
+describe('an amount that rate and area do not ask for', () => {
+  test('is pointed out, and a note on why answers it', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const look = await fillForms(bex, await poured(bex), { treated_area: '600 ft2' })
+    expect(look.lines.some((line) => line.includes('rate and area ask for'))).toBe(true)
+    await press(bex, look, 'Write a note')
+    const again = await bex('= notes:"the last strip was sprayed thin"')
+    expect((await press(bex, again, 'Yes, record it')).facts).toMatchObject({ complete: true })
   })
 })
 
@@ -359,7 +371,7 @@ describe('every state’s table', () => {
       const address = { place: `12 Plimmet Street, Fallowquay, ${state} 00012` }
       const look = await fillForms(bex, await poured(bex), { ...address, mix_drawn: '1/2 gal' })
       const kept = await press(bex, look, 'Yes, record it')
-      expect(kept.facts, look.screen.join('\n')).toMatchObject({ complete: true, missing: 'nothing' })
+      expect(kept.facts, look.screen.join('\n')).toMatchObject({ complete: true, missing: '' })
     },
   )
 })

@@ -19,6 +19,7 @@ export const logFields: Readonly<Record<string, LogField>> = {
   endedAt: when.endedAt,
   place: place.place,
   placeWords: place.placeWords,
+  notes: place.notes,
   site: place.site,
   treatedArea: place.treatedArea,
   areaBasis: place.areaBasis,

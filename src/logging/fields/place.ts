@@ -40,6 +40,15 @@ export const placeWords: LogField = {
   isFree: true,
 }
 
+/** Whatever else there is to say; also why an amount is not what rate and area ask for. */
+export const notes: LogField = {
+  keys: ['notes'],
+  shape: () => ({ kind: 'long-text' }),
+  show: ({ draft }) => standing(draft.notes)?.words ?? '',
+  read: (text, env) => good({ notes: freeText(text, env) }),
+  isFree: true,
+}
+
 /** `lawn; tall fescue, Kentucky bluegrass`: what the ground is for, then its grasses. */
 export const site: LogField = {
   keys: ['use', 'turfs'],
