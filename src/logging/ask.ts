@@ -157,10 +157,8 @@ export async function lastLook(env: LogEnv, draftId: number, mind: readonly Text
       choices: [
         { ...to(say('logging.keep'), 'keep'), look: 'main' },
         ...(fields.length === 0 ? [] : [to(say('logging.fill-missing'), 'fill', fields.slice(0, 5))]),
-        ...sectionsOf(env),
-        to(say('logging.note'), 'fill', ['notes']),
+        to(say('logging.correct'), 'correct'),
         later,
-        { ...to(say('logging.drop'), 'drop'), look: 'stop' },
       ],
       audience: 'person',
       safety: { about: ['records'] },
@@ -169,13 +167,23 @@ export async function lastLook(env: LogEnv, draftId: number, mind: readonly Text
   }
 }
 
+/** Which part is wrong; behind one press, so that the last look itself stays short. */
+export function askWhatIsWrong(env: LogEnv, draftId: number): Answer {
+  return question(env, draftId, say('logging.what-is-wrong'), {
+    choices: [
+      ...sectionsOf(env),
+      to(say('logging.note'), 'fill', ['notes']),
+      to(say('logging.nothing-wrong'), 'look'),
+      { ...to(say('logging.drop'), 'drop'), look: 'stop' },
+    ],
+  })
+}
+
 /** Parts of a log that can be corrected, each a short form. */
 const SECTIONS = ['product', 'when', 'place', 'weather', 'tank', 'people'] as const
 
 function sectionsOf(env: LogEnv): Choice[] {
-  return SECTIONS.map((section) =>
-    to(say('logging.correct', { what: say(`record.step.${section}`) }), 'fill', fieldsOf(section, env)),
-  )
+  return SECTIONS.map((section) => to(say(`record.step.${section}`), 'fill', fieldsOf(section, env)))
 }
 
 function fieldsOf(section: string, { mix }: LogEnv): string[] {

@@ -3,11 +3,14 @@ import type { Crew } from '#src/store/crews.ts'
 import type { Person } from '#src/store/people.ts'
 import { readAddress } from './from-place.ts'
 
-/** Who sprayed it, with the license on file. Nobody is said to hold none: that is asked. */
+/** First and last name. What a messenger calls somebody is often neither. */
+const FULL_NAME = /\S+\s+\S+/
+
+/** Who sprayed it, with the license on file. Nobody is said to hold none, or given a name: that is asked. */
 export function fromPerson({ id, name, settings }: Person): RecordDraft {
   const { license } = settings
   return {
-    applicator: { name: name.slice(0, 200), id },
+    ...(FULL_NAME.test(name.trim()) ? { applicator: { name: name.slice(0, 200), id } } : {}),
     ...(license === null ? {} : { license: { number: license.number, expiresOn: license.expiresOn } }),
   }
 }

@@ -4,7 +4,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import type { KeptDraft } from '#src/store/drafts.ts'
-import { askFields, askNext } from './ask.ts'
+import { askFields, askNext, askWhatIsWrong } from './ask.ts'
 import { open, refuse } from './begin.ts'
 import { envOf } from './env.ts'
 import { finish } from './finish.ts'
@@ -28,6 +28,10 @@ export async function nextOfLog(draftId: number, event: Event, tools: Tools): Pr
       return finish(kept, tools)
     case 'fill':
       return askFields(await envOf(kept.draft, kept.mixId, tools), kept.id, namesOf(event.value))
+    case 'correct':
+      return askWhatIsWrong(await envOf(kept.draft, kept.mixId, tools), kept.id)
+    case 'look':
+      return askNext(await envOf(kept.draft, kept.mixId, tools), kept.id)
     case 'hands':
       return event.value === 'unusual'
         ? askWhatHappened(kept)

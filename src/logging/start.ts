@@ -1,7 +1,9 @@
 import type { Tools } from '#src/desk/command.ts'
 import { current } from '#src/record/amend.ts'
+import { recorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import type { KeptMix } from '#src/store/mixes.ts'
+import type { Person } from '#src/store/people.ts'
 import type { Area, Site } from '#src/store/sites.ts'
 import { fromMix, leftIn } from './from-mix.ts'
 import { fromCrew, fromPerson, supervisorAmong } from './from-people.ts'
@@ -18,10 +20,19 @@ export async function newDraft(mix: KeptMix | null, tools: Tools): Promise<Recor
     ...mixed,
     ...(mix === null ? {} : { leftover: await leftIn(mix, store) }),
     date: today,
+    ...(await lastSaidOf(whose, tools)),
     ...fromPerson(whose),
     ...fromCrew(crew),
     ...(await weatherToday(tools)),
   }
+}
+
+/** The full name that this person's last record gave, so that it is typed once. */
+async function lastSaidOf({ id }: Person, { store }: Tools): Promise<RecordDraft> {
+  const [last] = await store.records.listNewest({ personId: id }, 1)
+  const kept = last === undefined ? null : await readKept(last.number, store)
+  const said = kept === null ? undefined : recorded(kept.record.applicator)
+  return said === undefined ? {} : { applicator: { name: said.name, id } }
 }
 
 /** Adds a site, and what its last record said of it. */

@@ -187,7 +187,7 @@ describe('an amount that rate and area do not ask for', () => {
     const bex = room.as('bex')
     const look = await fillForms(bex, await poured(bex), { treated_area: '600 ft2' })
     expect(look.lines.some((line) => line.includes('rate and area ask for'))).toBe(true)
-    await press(bex, look, 'Write a note')
+    await press(bex, await press(bex, look, 'Correct something'), 'Write a note')
     const again = await bex('= notes:"the last strip was sprayed thin"')
     expect((await press(bex, again, 'Yes, record it')).facts).toMatchObject({ complete: true })
   })
