@@ -13,6 +13,7 @@ const ALONE = [
   'tests/live/**/*.test.ts',
   'tests/watchdog/**/*.test.ts',
   'tests/ordeal/**/*.test.ts',
+  'tests/bench/**/*.test.ts',
   'tests/page/*.browser.test.ts',
 ]
 

@@ -2,6 +2,8 @@ import type { Tools } from '#src/desk/command.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { ProductUsed } from '#src/record/product.ts'
 import type { RecordDraft } from '#src/record/record.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
+import type { BookEntry } from '#src/store/labels.ts'
 import type { KeptMix } from '#src/store/mixes.ts'
 import { productOf } from './from-book.ts'
 import { drawFrom, drawnFrom } from './from-mix.ts'
@@ -38,13 +40,20 @@ async function withKeepOff(draft: RecordDraft, { store }: Tools): Promise<Record
 async function fillProducts(draft: RecordDraft, { store }: Tools): Promise<RecordDraft> {
   const products = recorded(draft.products)
   if (products === undefined || products.every(isFilled)) return draft
-  const book = await store.labels.list()
-  const filled = products.map((product): ProductUsed => {
-    if (isFilled(product)) return product
-    const entry = book.find(({ name }) => name.toLowerCase() === product.name.toLowerCase())
-    return entry?.live == null ? product : { ...productOf(entry.live, null), ...saidOf(product) }
-  })
+  const filled: ProductUsed[] = []
+  for (const product of products) {
+    const entry = isFilled(product) ? undefined : await entryNamed(product.name, store)
+    filled.push(entry?.live == null ? product : { ...productOf(entry.live, null), ...saidOf(product) })
+  }
   return { ...draft, products: filled }
+}
+
+/** By its name, however its letters are written. A whole book is read only as names: its entries are long. */
+async function entryNamed(typed: string, { labels }: CrewStore): Promise<BookEntry | undefined> {
+  const exact = await labels.findByName(typed)
+  if (exact !== undefined) return exact
+  const name = (await labels.names()).find((one) => one.toLowerCase() === typed.toLowerCase())
+  return name === undefined ? undefined : labels.findByName(name)
 }
 
 const isFilled = ({ entryId }: ProductUsed) => entryId !== undefined

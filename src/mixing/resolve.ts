@@ -66,13 +66,17 @@ export async function findNamed(given: MixOptions, tools: Tools): Promise<Found<
 
 async function findProduct(given: MixOptions, { store }: Tools): Promise<Found<Named['product']>> {
   if (given.product === undefined) return found(null)
-  const exact = await store.labels.findByName(given.product)
-  const entry =
-    exact === undefined ? pick(given, 'product', given.product, await store.labels.list()) : found(exact)
-  if (!entry.ok) return entry
-  const { live } = entry.value
-  if (live !== null) return found({ ...entry.value, live })
-  const waits = askFor(given, say('mixing.not-live', { product: entry.value.name }), [], { outcome: 'hold' })
+  let entry = await store.labels.findByName(given.product)
+  if (entry === undefined) {
+    const book = (await store.labels.names()).map((name) => ({ name }))
+    const near = pick(given, 'product', given.product, book)
+    if (!near.ok) return near
+    entry = await store.labels.findByName(near.value.name)
+  }
+  if (entry === undefined) throw new Error('Cannot find the product just listed')
+  const { live } = entry
+  if (live !== null) return found({ ...entry, live })
+  const waits = askFor(given, say('mixing.not-live', { product: entry.name }), [], { outcome: 'hold' })
   return { ok: false, ask: waits }
 }
 

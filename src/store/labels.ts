@@ -27,6 +27,22 @@ export interface BookEntry {
   readonly retired: boolean
 }
 
+interface EntryRow {
+  readonly id: number
+  readonly name: string
+  readonly liveRevisionId: number | null
+  readonly confirmedOn: string | null
+  readonly retiredAtMs: number | null
+}
+
+const entryOf = (row: EntryRow, live: Revision | undefined): BookEntry => ({
+  id: row.id,
+  name: row.name,
+  confirmedOn: row.confirmedOn,
+  live: live ?? null,
+  retired: row.retiredAtMs !== null,
+})
+
 type RevisionRow = {
   id: number
   entryId: number
@@ -76,24 +92,12 @@ export function labelsOf(db: Transaction, crewId: number) {
       .where('crewId', '=', crewId)
   const revisions = () => db.selectFrom('labelRevisions').select(REVISION).where('crewId', '=', crewId)
 
-  const withLive = async (row: {
-    id: number
-    name: string
-    liveRevisionId: number | null
-    confirmedOn: string | null
-    retiredAtMs: number | null
-  }): Promise<BookEntry> => {
+  const withLive = async (row: EntryRow): Promise<BookEntry> => {
     const live =
       row.liveRevisionId === null
         ? undefined
         : await revisions().where('id', '=', row.liveRevisionId).executeTakeFirst()
-    return {
-      id: row.id,
-      name: row.name,
-      confirmedOn: row.confirmedOn,
-      live: live === undefined ? null : readRevision(live),
-      retired: row.retiredAtMs !== null,
-    }
+    return entryOf(row, live && readRevision(live))
   }
 
   return {
@@ -196,7 +200,18 @@ export function labelsOf(db: Transaction, crewId: number) {
     /** Products in use, by name. */
     async list(): Promise<BookEntry[]> {
       const rows = await entries().where('retiredAtMs', 'is', null).orderBy('name').execute()
-      return Promise.all(rows.map(withLive))
+      // In one statement for all of them, however many there are.
+      const live = await db
+        .selectFrom('labelEntries as entry')
+        .innerJoin('labelRevisions as revision', (on) =>
+          on.onRef('revision.crewId', '=', 'entry.crewId').onRef('revision.id', '=', 'entry.liveRevisionId'),
+        )
+        .select(REVISION.map((column) => `revision.${column}` as const))
+        .where('entry.crewId', '=', crewId)
+        .where('entry.retiredAtMs', 'is', null)
+        .execute()
+      const byId = new Map(live.map((row) => [row.id, readRevision(row)]))
+      return rows.map((row) => entryOf(row, byId.get(row.liveRevisionId ?? 0)))
     },
 
     /** Names alone, for completing while typing. */

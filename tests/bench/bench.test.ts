@@ -1,0 +1,42 @@
+import { execFile } from 'node:child_process'
+import { promisify } from 'node:util'
+import { expect, test } from 'vitest'
+import { projectRoot } from '#src/project.ts'
+import { percentile, rowsOf } from './figures.ts'
+
+test('a percentile is the value below which that share lies (nearest rank)', () => {
+  const values = Array.from({ length: 200 }, (_, at) => 200 - at)
+  expect([0.5, 0.99, 1].map((share) => percentile(values, share))).toEqual([100, 198, 200])
+  expect(percentile([7], 0.99)).toBe(7)
+})
+
+test('a row is held against the other one that was measured beside it', () => {
+  const times = new Map([
+    ['bare', [1, 2, 3]],
+    ['ours', [3, 4, 6]],
+  ])
+  expect(rowsOf(times, { ours: 'bare' })).toEqual([
+    { name: 'bare', median_ms: 2, p99_ms: 3, ratio_median: null, ratio_p99: null, against: null },
+    { name: 'ours', median_ms: 4, p99_ms: 6, ratio_median: 2, ratio_p99: 2, against: 'bare' },
+  ])
+})
+
+test('a short run prints what is promised, and ends with 0', async () => {
+  const { stdout } = await promisify(execFile)(
+    process.execPath,
+    ['src/launch.mjs', 'tests/bench/main.ts', '--samples', '3', '--products', '20', '--json'],
+    { cwd: projectRoot() },
+  )
+  const report = JSON.parse(stdout.trim().split('\n').at(-1) ?? '')
+  expect(Object.keys(report)).toEqual(['rows', 'memory', 'growth'])
+  const names = report.rows.map(({ name }: { name: string }) => name)
+  expect(names).toEqual(expect.arrayContaining(['echo', '/rate', '/mix', '/key step', '/log', '/log step']))
+  for (const row of report.rows) {
+    expect(row).toMatchObject({ median_ms: expect.any(Number), p99_ms: expect.any(Number) })
+    if (row.against !== null) {
+      expect(names).toContain(row.against)
+      expect(row.ratio_median).toBeGreaterThan(0)
+      expect(row.ratio_p99).toBeGreaterThan(0)
+    }
+  }
+}, 60_000)

@@ -1,0 +1,79 @@
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { mkdirSync, readFileSync, rmSync } from 'node:fs'
+import path from 'node:path'
+import { bundle } from '#src/bundle.mjs'
+import { projectRoot } from '#src/project.ts'
+
+/** A bot in a process of its own, started from a bundle. */
+export interface RunningBot {
+  /** From the start of the process until it said that it is ready; ms. */
+  readonly readyMs: number
+  /** Resident memory as it is now, MB; null where the system has no /proc. */
+  memoryMb(): number | null
+  stop(): Promise<void>
+}
+
+const READY_WITHIN_MS = 60_000
+const STOPS_WITHIN_MS = 10_000
+
+/** Bundles an entry as the program itself is bundled. Returns the file, and what removes it. */
+export async function bundled(entry: string): Promise<{ readonly file: string; remove(): void }> {
+  const folder = path.join(projectRoot(), '.cache')
+  const file = path.join(folder, `bench-${path.basename(entry, '.ts')}-${process.pid}.mjs`)
+  mkdirSync(folder, { recursive: true })
+  await bundle(path.join(projectRoot(), entry), file)
+  return { file, remove: () => rmSync(file, { force: true }) }
+}
+
+/** Starts a bundled bot. @throws with what it has printed, if it ends or is not ready in time */
+export async function startBot(
+  file: string,
+  environment: Readonly<Record<string, string>>,
+): Promise<RunningBot> {
+  const began = performance.now()
+  const child = spawn(process.execPath, [file], {
+    cwd: projectRoot(),
+    env: { PATH: process.env.PATH, ...environment },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  const hasEnded = () => child.exitCode !== null || child.signalCode !== null
+  let printed = ''
+  const readyMs = await new Promise<number>((resolve, reject) => {
+    const late = setTimeout(() => fail('is not ready'), READY_WITHIN_MS)
+    const fail = (what: string) => {
+      clearTimeout(late)
+      child.kill('SIGKILL')
+      reject(new Error(`Cannot measure a bot that ${what}:\n${printed}`))
+    }
+    child.once('exit', () => fail('has ended'))
+    for (const stream of [child.stdout, child.stderr])
+      stream.on('data', (data) => {
+        printed = `${printed}${data}`.slice(-10_000)
+        if (!printed.includes('"msg":"ready"')) return
+        clearTimeout(late)
+        resolve(performance.now() - began)
+      })
+  })
+  return {
+    readyMs,
+    memoryMb: () => residentMb(child.pid ?? 0),
+    async stop() {
+      if (hasEnded()) return
+      const end = once(child, 'exit')
+      child.kill('SIGTERM')
+      const killed = setTimeout(() => child.kill('SIGKILL'), STOPS_WITHIN_MS)
+      await end
+      clearTimeout(killed)
+    },
+  }
+}
+
+function residentMb(pid: number): number | null {
+  try {
+    const kb = /VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1]
+    return kb === undefined ? null : Math.round(Number(kb) / 102.4) / 10
+  } catch {
+    return null
+  }
+}
