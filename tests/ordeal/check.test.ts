@@ -1,22 +1,15 @@
 import { expect, test } from 'vitest'
 import { crewStore } from '#src/store/crew-store.ts'
 import { write } from '#src/store/transaction.ts'
-import type { Fired } from '#tests/discord-loopback/interactions/fired.ts'
 import { NOON_MS, run, speaker } from '#tests/helpers/asks.ts'
 import { sqlitePlace } from '#tests/helpers/engines.ts'
 import { aCrew, aPerson, aSprayer } from '#tests/helpers/rows.ts'
 import { openTestDesk } from '#tests/helpers/test-desk.ts'
 import { check } from './check.ts'
 import type { Deed } from './people.ts'
+import { fired } from './told.ts'
 
 const place = sqlitePlace()
-
-/** A request as the platform saw it answered, with this text or not at all. */
-function fired(id: string, text: string | null): Fired {
-  const data = { components: [{ type: 10, content: text }] }
-  const response = text === null ? undefined : { type: 4, data }
-  return { id, response, edits: [], followUps: [] } as unknown as Fired
-}
 
 /** A store with two answers, one of which poured, and one reminder on its way. */
 async function stage(deeds: readonly Deed[], reminders: ReadonlyMap<string, number> = new Map()) {

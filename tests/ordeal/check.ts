@@ -2,6 +2,7 @@ import { type ChainHead, chainHeads } from '#src/store/chain-heads.ts'
 import { problemsOfSqlite } from '#src/store/copy-sqlite.ts'
 import { openDatabase } from '#src/store/open.ts'
 import { readOnly } from '#src/store/transaction.ts'
+import { checkRecords } from './check-records.ts'
 import { type Deed, numberIn, shownText } from './people.ts'
 
 /** What was promised and is not in the store, or is there more than once. */
@@ -94,6 +95,12 @@ export async function check({ deeds, reminders, database, crewKey }: Seen): Prom
     }
     const chain = await readOnly(store, chainHeads)
     const records = await store.db.selectFrom('records').select('id').execute()
+    if (records.length > 0 && !chain.some(({ links }) => links >= records.length))
+      wrong.push(`${records.length} records and a chain without them`)
+    const kept = await checkRecords(store, crew.id, deeds)
+    lost.push(...kept.lost)
+    doubled.push(...kept.doubled)
+    wrong.push(...kept.wrong)
     return { lost, doubled, wrong, chain, answers: turns.length, records: records.length }
   } finally {
     await store.close()

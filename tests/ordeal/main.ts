@@ -40,6 +40,8 @@ if ([kills, seconds, seed].some((one) => !Number.isInteger(one) || one < 0)) {
         seed,
         requests: report.deeds,
         answered: report.answered,
+        records: findings.records,
+        links: findings.chain.reduce((sum, { links }) => sum + links, 0),
         reminders: report.reminders,
         comeback_ms: report.comebackMs,
         answer_ms: report.answerMs,

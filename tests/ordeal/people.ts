@@ -4,6 +4,7 @@ import type { DiscordStandIn } from '#tests/discord-loopback/index.ts'
 import type { Fired } from '#tests/discord-loopback/interactions/fired.ts'
 import { HAND_CAN } from '#tests/e2e-discord/seed.ts'
 import { buttonsOf, textOf } from '#tests/messengers/discord/seen.ts'
+import { amendWalk, logWalk, mixedWalk, nextSiteWalk, type Step, walkThrough } from './log-walk.ts'
 
 /** What somebody of the crew did, and what it must have left in the store if it was answered. */
 export type Deed =
@@ -12,6 +13,10 @@ export type Deed =
   | { readonly kind: 'sprayer'; readonly fired: Fired; readonly name: string }
   /** A press on "poured"; all presses of one mix are one pouring. */
   | { readonly kind: 'pour'; readonly fired: Fired; readonly mix: string }
+  /** A step of a log; a log from nothing is known by its notes. */
+  | { readonly kind: 'log'; readonly fired: Fired; readonly notes: string | null; readonly begins: boolean }
+  /** A step of an amendment, known by its reason. */
+  | { readonly kind: 'amend'; readonly fired: Fired; readonly why: string }
 
 const crew = { user: 'demo.crew', channel: 'field' }
 const POUR = `Poured into ${HAND_CAN}`
@@ -39,11 +44,23 @@ export function numberIn(text: string): number | null {
   return found?.[1] === undefined ? null : Number(found[1])
 }
 
+/** The record that a person reads is kept, amended or void: `12`; null when the answer is about none. */
+export function recordIn(text: string): { readonly number: number; readonly done: string } | null {
+  const found = /\bR(\d+) is (recorded|amended|void)\b/.exec(text)
+  return found === null ? null : { number: Number(found[1]), done: found[2] ?? '' }
+}
+
+/** Logs that are on their way at once: more, and most of them would be given up. */
+const MOST_WALKS = 3
+
 /** A crew at work: what it does is chosen from the seed. */
 export function openCrew(platform: DiscordStandIn, random: Random) {
   const deeds: Deed[] = []
   const mixes: APIMessage[] = []
+  const walks = new Set<Promise<void>>()
   let sprayers = 0
+  let logs = 0
+  let amendments = 0
 
   function mix(): void {
     const options = { rate: '1 fl oz/1000 ft2', tank: random.pick(TANKS), sprayer: HAND_CAN }
@@ -76,6 +93,41 @@ export function openCrew(platform: DiscordStandIn, random: Random) {
     deeds.push({ kind: 'sprayer', name, fired })
   }
 
+  /** Logs an application, from nothing or from a mix, and sometimes amends it afterwards. */
+  async function log(): Promise<void> {
+    logs += 1
+    const notes = random.chance(0.6) ? `Trial log ${logs}` : null
+    const tell = ({ fired, begins, pouredBelow }: Step) =>
+      deeds.push(
+        pouredBelow === null
+          ? { kind: 'log', fired, notes, begins }
+          : { kind: 'pour', fired, mix: pouredBelow },
+      )
+    const walk = notes === null ? mixedWalk(platform, random) : logWalk(platform, random, notes)
+    const kept = await walkThrough(platform, random, walk, tell)
+    if (kept === null) return
+    // Read now: the next log goes on in the same message.
+    const record = recordIn(textOf(kept))
+    const more = random.chance(0.5) ? nextSiteWalk(platform, kept) : null
+    if (more !== null) await walkThrough(platform, random, more, tell)
+    if (record !== null && random.chance(0.5)) await amend(`R${record.number}`)
+  }
+
+  async function amend(record: string): Promise<void> {
+    amendments += 1
+    const why = `Trial reason ${amendments}`
+    await walkThrough(platform, random, amendWalk(platform, random, record, why), ({ fired }) =>
+      deeds.push({ kind: 'amend', fired, why }),
+    )
+  }
+
+  function beginLog(): boolean {
+    if (walks.size >= MOST_WALKS) return false
+    const walk: Promise<void> = log().finally(() => walks.delete(walk))
+    walks.add(walk)
+    return true
+  }
+
   const rate = () =>
     deeds.push({
       kind: 'rate',
@@ -96,12 +148,19 @@ export function openCrew(platform: DiscordStandIn, random: Random) {
     /** One thing that somebody does now. */
     act(): void {
       const draw = random.next()
-      if (draw < 0.35) mix()
+      if (draw < 0.25) {
+        if (!beginLog()) mix()
+      } else if (draw < 0.45) mix()
       else if (draw < 0.7) {
         if (!pour()) mix()
       } else if (draw < 0.8) sprayer()
       else if (draw < 0.9) rate()
       else cleaned()
+    },
+    /** Logs that are on their way come to their end; at least one has been begun. */
+    async finishLogs(): Promise<void> {
+      if (logs === 0) beginLog()
+      await Promise.all(walks)
     },
     /** A question whose answer is waited for: ms until it was there. @throws if none comes */
     async probe(withinMs: number): Promise<number> {

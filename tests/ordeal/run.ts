@@ -119,6 +119,7 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
     }
     await supervisor.ready()
     answerTimesMs.push(await crew.probe(ANSWERS_WITHIN_MS))
+    await crew.finishLogs()
     await reminders.settle(async () => supervisor.order({ clockMs: 120_000 }))
     const ending = await supervisor.stop()
     await store.close()
@@ -202,6 +203,7 @@ function openReminders(store: Database, platform: DiscordStandIn, random: Random
           .selectFrom('deliveries')
           .select('id')
           .where('sentAtMs', 'is', null)
+          .where('nonce', 'in', planned)
           .execute()
         if ((left === 0 && open.length === 0) || performance.now() > until) return
         await wait(200)

@@ -3,6 +3,7 @@ import { say } from '#src/conversation/text.ts'
 import { quantityTrouble } from '#src/conversation/trouble.ts'
 import { plantName, taxonByName } from '#src/plants.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
+import { notRecorded } from '#src/record/not-recorded.ts'
 import { readAddress } from '../from-place.ts'
 import { bad, freeText, good, type LogField, languageOf, standing } from './field.ts'
 
@@ -53,7 +54,11 @@ export const notes: LogField = {
 export const site: LogField = {
   keys: ['use', 'turfs'],
   show: ({ draft }) => [standing(draft.use), standing(draft.turfs)?.join(', ')].filter(Boolean).join('; '),
-  read(text) {
+  read(text, env) {
+    const { use: known, turfs: grasses } = env.draft
+    // What the form showed and nobody touched is no mistake: the use stays among what is missing.
+    if (standing(known) === undefined && grasses !== undefined && text.trim() === site.show?.(env))
+      return good({ use: notRecorded, turfs: grasses, grounds: 'turf' })
     const [use = '', turfs] = text.split(';').map((one) => one.trim())
     if (turfs === undefined || turfs === '') return bad(say('logging.turf-needed', { typed: text }))
     const names = turfs
