@@ -75,6 +75,20 @@ function trust(one: { readonly memory: boolean }, other: { readonly memory: bool
   return one.memory || other.memory ? FROM_MEMORY : 1
 }
 
+type Splits = WeakMap<Taxon, WeakMap<Taxon, number>>
+const known = new WeakMap<readonly Character[], Splits>()
+
+/** The same two plants are compared once, however many tables they stand in: a trial leaves each plant out in turn. */
+function splitOf(characters: readonly Character[], one: Taxon, other: Taxon): number {
+  const splits: Splits = known.get(characters) ?? new WeakMap()
+  known.set(characters, splits)
+  const ofOne = splits.get(one) ?? new WeakMap<Taxon, number>()
+  splits.set(one, ofOne)
+  const found = ofOne.get(other) ?? splitBetween(characters, one, other)
+  ofOne.set(other, found)
+  return found
+}
+
 /**
  * For each turf (by its place in the data) the plants that the plain look of mown turf does not tell from it. Worked
  * out from the table, so that a cell that is looked up joins or parts a pair by itself.
@@ -84,7 +98,7 @@ export function unsplitPairs(key: KeyData): ReadonlyMap<number, ReadonlySet<numb
   key.taxa.forEach((turf, index) => {
     if (turf.role === 'weed') return
     const alike = key.taxa.flatMap((other, at) =>
-      at !== index && splitBetween(key.characters, turf, other) < SPLIT ? [at] : [],
+      at !== index && splitOf(key.characters, turf, other) < SPLIT ? [at] : [],
     )
     pairs.set(index, new Set(alike))
   })
