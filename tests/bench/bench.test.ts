@@ -3,6 +3,16 @@ import { promisify } from 'node:util'
 import { expect, test } from 'vitest'
 import { projectRoot } from '#src/project.ts'
 import { percentile, rowsOf } from './figures.ts'
+import { measureGrowth } from './growth.ts'
+
+test('the store is asked as often for a thousand records as for a hundred', async () => {
+  const grown = await measureGrowth([100, 1000], 2)
+  expect(grown).toHaveLength(6)
+  for (const { records, work, statements } of grown) {
+    const same = grown.filter((one) => one.work === work).map((one) => one.statements)
+    expect(same, `${work} at ${records}`).toEqual([statements, statements])
+  }
+}, 60_000)
 
 test('a percentile is the value below which that share lies (nearest rank)', () => {
   const values = Array.from({ length: 200 }, (_, at) => 200 - at)
@@ -24,7 +34,7 @@ test('a row is held against the other one that was measured beside it', () => {
 test('a short run prints what is promised, and ends with 0', async () => {
   const { stdout } = await promisify(execFile)(
     process.execPath,
-    ['src/launch.mjs', 'tests/bench/main.ts', '--samples', '3', '--products', '20', '--json'],
+    ['src/launch.mjs', 'tests/bench/main.ts', '--samples', '3', '--products', '20', '--quick', '--json'],
     { cwd: projectRoot() },
   )
   const report = JSON.parse(stdout.trim().split('\n').at(-1) ?? '')

@@ -214,12 +214,14 @@ async function logSteps(own: DiscordStandIn, who: Who, time: Time): Promise<void
   const message = await logged.message()
   const fill = buttonsOf(message).find(({ label }) => label === 'Fill it in')?.customId ?? ''
   const form = own.press({ message, customId: fill, user: who.user })
-  await form.modal()
-  const fields = {
+  const asked = JSON.stringify(await form.modal())
+  const known = {
     'c.area_basis': ['measured'],
     't.rain': '48 / 6',
     't.customer_name': 'Demo Customer',
     'c.ppe': ['yes'],
   }
+  // What is asked depends on what the last record of the place has said.
+  const fields = Object.fromEntries(Object.entries(known).filter(([id]) => asked.includes(`"${id}"`)))
   await time('/log step', () => own.submitModal({ from: form, fields }))
 }
