@@ -150,7 +150,8 @@ async function namedIn(given: LogOptions, draft: RecordDraft, tools: Tools): Pro
   const { store } = tools
   let named = draft
   if (given.product !== undefined) {
-    const book = (await store.labels.names()).map((name) => ({ name }))
+    const exact = await store.labels.findByName(given.product)
+    const book = exact === undefined ? (await store.labels.names()).map((name) => ({ name })) : [exact]
     const near = pick(given, 'product', given.product, book)
     // A product that the book does not hold is logged all the same, under the name that was typed.
     if (!near.ok && near.ask.reply.choices.length > 0) return near

@@ -1,3 +1,4 @@
+import type { LabelEntry } from '#src/label/entry.ts'
 import { readingOf } from '#src/label/figures.ts'
 import { activesLeft } from '#src/label/past.ts'
 import type { PastTreatment } from '#src/label/situation.ts'
@@ -13,15 +14,18 @@ export async function historyOf(
   sameGround: PastTreatment['sameGround'],
 ): Promise<PastTreatment[]> {
   const treatments = await store.treatments.list(areaId, from)
-  return Promise.all(treatments.map((treatment) => pastTreatment(store, treatment, sameGround)))
+  const bodies = new Map<number, LabelEntry | undefined>()
+  // Most of a year's treatments are of a few labels: each is read once.
+  for (const id of new Set(treatments.map(({ revisionId }) => revisionId)))
+    bodies.set(id, (await store.labels.getRevision(id))?.body)
+  return treatments.map((treatment) => pastTreatment(bodies.get(treatment.revisionId), treatment, sameGround))
 }
 
-async function pastTreatment(
-  store: CrewStore,
+function pastTreatment(
+  body: LabelEntry | undefined,
   treatment: Treatment,
   sameGround: PastTreatment['sameGround'],
-): Promise<PastTreatment> {
-  const body = (await store.labels.getRevision(treatment.revisionId))?.body
+): PastTreatment {
   const rate = body === undefined ? undefined : parseRate(treatment.details.rate, readingOf(body.form))
   const product = rate?.ok && rate.value.kind === 'area' ? rate.value : undefined
   return {

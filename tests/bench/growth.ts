@@ -67,6 +67,8 @@ async function measureAt(practice: Practice, records: number, samples: number): 
 
 /** Records of one kept record's kind at 20 a place: answers, links, rows, treatments, messages that left or are due. */
 const PER_PLACE = 20
+/** A large crew's day. */
+const PER_DAY = 20
 /** Messages due at once: far more than are claimed. */
 const DUE = 10_000
 
@@ -94,6 +96,7 @@ async function fill({ bot, nowMs }: Practice, records: number): Promise<void> {
     )
     const area = `coalesce((select area from places where at = ${place}), t.area_id)`
     const site = `coalesce((select site from places where at = ${place}), t.site_id)`
+    const day = `date('2026-06-30', '-' || (n.i / ${PER_DAY}) || ' days')`
     await run('create index temp.places_at on places (at)')
     await of('turns', { request_id: "'grown-' || n.i", number: 't.number + n.i' })
     await run(`update crews set answers = answers + ${records} where id = ${crew}`)
@@ -103,9 +106,10 @@ async function fill({ bot, nowMs }: Practice, records: number): Promise<void> {
       link_id: '(select l.id from chain_links l where l.crew_id = t.crew_id and l.seq = t.number + n.i)',
       site_id: site,
       area_id: area,
+      applied_on: day,
     })
     await of('record_products', { record_id: 't.record_id + n.i' })
-    await of('treatments', { area_id: area })
+    await of('treatments', { area_id: area, treated_on: day })
     await run(`insert into deliveries (crew_id, person_id, command, reply, nonce, due_at_ms, claimed_until_ms, sent_at_ms, created_at_ms, tried_at_ms)
       select t.crew_id, t.person_id, t.command, t.reply, 'grown-' || n.i, ${nowMs} - n.i,
         null, case when n.i <= ${Math.min(DUE, records / 2)} then null else ${nowMs} end, t.created_at_ms, null
