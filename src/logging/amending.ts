@@ -5,6 +5,7 @@ import type { Answer, Event, Tools } from '#src/desk/command.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
 import { planNotices, withdrawNotices } from '#src/notices/plan.ts'
 import { type Amendment, amend, type Current, current, sealAmendment } from '#src/record/amend.ts'
+import type { Json } from '#src/record/canonical.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { isNotRecorded, recorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
@@ -68,8 +69,11 @@ export async function beginAmend(typed: string, tools: Tools): Promise<Answer> {
         ...LOG_STEPS.flatMap(({ id, fields }): Choice[] => {
           const names = fields.map(({ name }) => name).filter((name) => logFields[name] !== undefined)
           if (names.length === 0) return []
-          return chunks(names).map((value) => ({
-            label: say(`record.step.${id}`),
+          return chunks(names).map((value, at) => ({
+            label:
+              at === 0
+                ? say(`record.step.${id}`)
+                : say('logging.amend-more', { part: say(`record.step.${id}`) }),
             to: { step: 'part', value },
           }))
         }),
@@ -274,8 +278,8 @@ async function restate({ row, env, changes, amendment }: Written, tools: Tools):
         ...amendment.changes.map(({ field: id, before, after }) =>
           say('logging.changed', {
             field: { literal: labelOf(id) },
-            before: printed(before),
-            after: printed(after),
+            before: shown(before),
+            after: shown(after),
           }),
         ),
         ...(amendment.voids ? [say('logging.voided-stays')] : standingLines(judged)),
@@ -284,6 +288,12 @@ async function restate({ row, env, changes, amendment }: Written, tools: Tools):
       safety: { about: ['records'] },
     }),
   }
+}
+
+/** What somebody typed stands in its own words; everything else as the record's text writes it. */
+function shown(value: Json): string {
+  const words = typeof value === 'object' && value !== null && 'words' in value ? value.words : undefined
+  return typeof words === 'string' ? words : printed(value)
 }
 
 /** What the record brings to others follows from how it stands now. */

@@ -28,7 +28,8 @@ export async function beginLog(given: LogOptions, tools: Tools): Promise<Answer>
     const mix = await mixOf(given.mix, tools)
     if (mix === null) return refuse(say('logging.no-such-mix', { typed: given.mix }))
     if (mix.closedAs === 'not sprayed') return refuse(say('logging.mix-not-sprayed', { number: mix.number }))
-    return open(mix, given, tools)
+    const begun = Object.keys(given).length === 1 ? await begunFrom(mix, tools) : undefined
+    return begun === undefined ? open(mix, given, tools) : goOn(begun, tools)
   }
   const isBare = Object.keys(given).length === 0
   if (!isBare) return open(null, given, tools)
@@ -36,6 +37,12 @@ export async function beginLog(given: LogOptions, tools: Tools): Promise<Answer>
   const mixes = await tools.store.mixes.listOpen(tools.person.id, MOST_OFFERED)
   if (drafts.length === 0 && mixes.length === 0) return open(null, given, tools)
   return offer(drafts, mixes, tools)
+}
+
+/** Who presses again because no answer came goes on with the log that was begun. */
+async function begunFrom(mix: KeptMix, { store, person }: Tools): Promise<KeptDraft | undefined> {
+  const drafts = await store.drafts.listOpen(person.id, MOST_OFFERED)
+  return drafts.find(({ mixId }) => mixId === mix.id)
 }
 
 /** After words of exposure no new log begins until somebody says that it is dealt with. */

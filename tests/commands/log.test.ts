@@ -204,6 +204,14 @@ describe('nothing that was said is lost', () => {
     expect((await bex('> 1')).fields).toEqual(form.fields)
   })
 
+  test('a second press on the same mix goes on with the log that was begun', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const form = await poured(bex)
+    expect((await bex('/log mix:1')).fields).toEqual(form.fields)
+    expect((await bex('/log')).choices.filter((one) => one.startsWith('Go on'))).toHaveLength(1)
+  })
+
   test('one wrong field comes back with everything else as it was typed', async () => {
     const room = await openRoom()
     const bex = room.as('bex')
@@ -311,6 +319,8 @@ describe('an amendment', () => {
     const links = await room.store((store) => store.records.pageLinks(0, 100))
     expect(links.map(({ entry }) => entry.kind)).toEqual(['record', 'amendment'])
     expect(verifyChain(links)).toEqual([])
+    const labels = what.choices
+    expect(new Set(labels).size).toBe(labels.length)
   })
 
   test('without a reason, or with nothing changed, is none', async () => {
