@@ -132,11 +132,13 @@ inChromium('the look of the practice page', (stage) => {
       const { newest, type } = await window('bex', { size })
       await type(MIX)
       for (const text of ['3.2 g', 'Measure with: pocket scale', '1 gal mark', 'Half the water']) {
-        const box = await newest.getByText(text).first().boundingBox()
-        expect(box, text).not.toBeNull()
-        expect((box?.y ?? 0) >= 0 && (box?.y ?? 9999) + (box?.height ?? 0) <= size.height - 60, text).toBe(
-          true,
-        )
+        // The sheet is scrolled to its newest line a moment after that line is there.
+        const place = newest.getByText(text).first()
+        const isOnScreen = async () => {
+          const box = await place.boundingBox()
+          return box !== null && box.y >= 0 && box.y + box.height <= size.height - 60
+        }
+        await expect.poll(isOnScreen, { message: text, timeout: 5000 }).toBe(true)
       }
     },
   )
