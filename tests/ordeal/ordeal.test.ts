@@ -15,6 +15,8 @@ test('killed, starved of disk and told everything twice, the bot loses nothing a
   // Something was at stake.
   expect(report.answered).toBeGreaterThan(10)
   expect(report.findings.answers).toBeGreaterThan(10)
-  // Whether a whole log gets through between two kills depends on the machine; what was told of one is held to it.
-  expect(chain.reduce((sum, { links }) => sum + links, 0)).toBeGreaterThanOrEqual(report.findings.records)
+  expect(report.findings.records).toBeGreaterThan(0)
+  const links = chain.reduce((sum, one) => sum + one.links, 0)
+  expect(links).toBeGreaterThan(0)
+  expect(links).toBeGreaterThanOrEqual(report.findings.records)
 }, 180_000)

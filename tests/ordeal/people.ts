@@ -93,16 +93,25 @@ export function openCrew(platform: DiscordStandIn, random: Random) {
     deeds.push({ kind: 'sprayer', name, fired })
   }
 
-  /** Logs an application, from nothing or from a mix, and sometimes amends it afterwards. */
-  async function log(): Promise<void> {
-    logs += 1
-    const notes = random.chance(0.6) ? `Trial log ${logs}` : null
-    const tell = ({ fired, begins, pouredBelow }: Step) =>
+  /** Notes each step of a log among the deeds. */
+  const tellLog =
+    (notes: string | null) =>
+    ({ fired, begins, pouredBelow }: Step) =>
       deeds.push(
         pouredBelow === null
           ? { kind: 'log', fired, notes, begins }
           : { kind: 'pour', fired, mix: pouredBelow },
       )
+
+  function newNotes(): string {
+    logs += 1
+    return `Trial log ${logs}`
+  }
+
+  /** Logs an application, from nothing or from a mix, and sometimes amends it afterwards. */
+  async function log(): Promise<void> {
+    const notes = random.chance(0.6) ? newNotes() : null
+    const tell = tellLog(notes)
     const walk = notes === null ? mixedWalk(platform, random) : logWalk(platform, random, notes)
     const kept = await walkThrough(platform, random, walk, tell)
     if (kept === null) return
@@ -157,9 +166,14 @@ export function openCrew(platform: DiscordStandIn, random: Random) {
       else if (draw < 0.9) rate()
       else cleaned()
     },
-    /** Logs that are on their way come to their end; at least one has been begun. */
+    /** One log from nothing is walked to its end, while nothing is in the way. @throws if it does not get there */
+    async logOne(): Promise<void> {
+      const notes = newNotes()
+      const kept = await walkThrough(platform, random, logWalk(platform, random, notes), tellLog(notes))
+      if (kept === null) throw new Error('A log has not come to its end, and nothing was in its way')
+    },
+    /** Logs that are on their way come to their end. */
     async finishLogs(): Promise<void> {
-      if (logs === 0) beginLog()
       await Promise.all(walks)
     },
     /** A question whose answer is waited for: ms until it was there. @throws if none comes */

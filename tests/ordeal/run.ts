@@ -82,6 +82,8 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
 
   try {
     await supervisor.ready()
+    // Something is at stake from the first kill on, however fast or slow the machine.
+    await crew.logOne()
     while (
       kills < options.kills ||
       performance.now() - began < options.seconds * 1000 ||
