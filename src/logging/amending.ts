@@ -1,30 +1,32 @@
+import { z } from 'zod'
 import { field, textOf } from '#src/conversation/fields.ts'
-import { type Choice, reply } from '#src/conversation/reply.ts'
+import { type ReplyParts, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
 import { planNotices, withdrawNotices } from '#src/notices/plan.ts'
 import { type Amendment, amend, type Current, current, sealAmendment } from '#src/record/amend.ts'
-import type { Json } from '#src/record/canonical.ts'
+import { isSame, type Json } from '#src/record/canonical.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { isNotRecorded, recorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import { fieldIds } from '#src/record/record.ts'
-import { LOG_STEPS } from '#src/record/step-list.ts'
+import { MOST_FIELDS } from '#src/record/step-list.ts'
 import { labelOf, textOf as printed } from '#src/record/text.ts'
 import { sayAmendProblem } from '#src/record/words.ts'
 import { moveStock } from '#src/stock/move-stock.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import { refuse } from './begin.ts'
 import { envOf, type LogEnv } from './env.ts'
-import { logFields } from './fields/all.ts'
 import { freeText } from './fields/field.ts'
 import { factsOf, standingLines } from './finish.ts'
-import { logForm, readForm } from './forms.ts'
+import { type FormRead, logForm, readForm } from './forms.ts'
 import { judge } from './judge.ts'
 import { newSalt, standingOf } from './keep.ts'
 import { momentOf } from './moments.ts'
+import { partsOf } from './parts.ts'
 import { readKept } from './read-kept.ts'
+import { settle } from './settle.ts'
 import { addTreatments } from './treatments.ts'
 
 export interface AmendState {
@@ -61,127 +63,79 @@ async function findMine(number: number | null, typed: string, tools: Tools): Pro
 export async function beginAmend(typed: string, tools: Tools): Promise<Answer> {
   const found = await findMine(readRecordNumber(typed), typed, tools)
   if ('reply' in found) return found
-  const { row } = found
-  return {
-    reply: reply('question', say('logging.amend-what', { number: row.number }), {
-      lines: [say('logging.amend-how')],
-      choices: [
-        ...LOG_STEPS.flatMap(({ id, fields }): Choice[] => {
-          const names = fields.map(({ name }) => name).filter((name) => logFields[name] !== undefined)
-          if (names.length === 0) return []
-          return chunks(names).map((value, at) => ({
-            label:
-              at === 0
-                ? say(`record.step.${id}`)
-                : say('logging.amend-more', { part: say(`record.step.${id}`) }),
-            to: { step: 'part', value },
-          }))
-        }),
-        { label: say('logging.amend-notes-button'), to: { step: 'notes' } },
-        { label: say('logging.void', { number: row.number }), to: { step: 'void' }, look: 'stop' as const },
-      ],
-      audience: 'person',
-      safety: { about: ['records'] },
-    }),
-    state: { record: row.number } satisfies AmendState,
-  }
+  const { number } = found.row
+  const env = await envOf(draftOf(found.stands), found.row.mixId, tools)
+  return question(number, say('logging.amend-what', { number }), {
+    lines: [say('logging.amend-how')],
+    choices: [
+      ...partsOf(env, FIELDS_BESIDE_REASON).map(({ label, fields }) => ({
+        label,
+        to: { step: 'part', value: [...fields] },
+      })),
+      { label: say('logging.void', { number }), to: { step: 'void' }, look: 'stop' },
+    ],
+  })
 }
 
-/** Four fields and the reason: a messenger's form takes five. */
-const FIELDS_BESIDE_REASON = 4
+/** The reason takes one field of the form. */
+const FIELDS_BESIDE_REASON = MOST_FIELDS - 1
 
-function chunks(names: readonly string[]): string[][] {
-  return names.length <= FIELDS_BESIDE_REASON
-    ? [[...names]]
-    : [names.slice(0, FIELDS_BESIDE_REASON), names.slice(FIELDS_BESIDE_REASON)].map((one) => [...one])
+function question(number: number, title: Text, parts: ReplyParts): Answer {
+  return {
+    reply: reply('question', title, { audience: 'person', safety: { about: ['records'] }, ...parts }),
+    state: { record: number } satisfies AmendState,
+  }
 }
 
 const why = () =>
   field('logging.amend', 'why', { kind: 'long-text', required: true, hint: true, maxLength: 500 })
 
-export async function nextOfAmend(state: AmendState, event: Event, tools: Tools): Promise<Answer> {
-  const found = await findMine(state.record, `R${state.record}`, tools)
+export async function nextOfAmend({ record }: AmendState, event: Event, tools: Tools): Promise<Answer> {
+  const found = await findMine(record, `R${record}`, tools)
   if ('reply' in found) return found
+  const reason = event.kind === 'submit' ? textOf(event.fields, 'why') : ''
+  if (event.step === 'void')
+    return event.kind === 'submit' ? write(found, { reason, voids: true }, tools) : askVoid(record)
   const env = await envOf(draftOf(found.stands), found.row.mixId, tools)
-  if (event.kind === 'submit') return takeAmendment(found, env, event, tools)
-  if (event.step === 'part') return askPart(found.row.number, env, namesOf(event.value))
-  const isVoid = event.step === 'void'
-  return {
-    reply: reply(
-      'question',
-      say(isVoid ? 'logging.void-why' : 'logging.amend-notes', { number: found.row.number }),
-      {
-        form: {
-          title: say('logging.amend.title'),
-          open: say('common.fill-in'),
-          fields: isVoid
-            ? [why()]
-            : [
-                field('logging.amend', 'notes', {
-                  kind: 'long-text',
-                  maxLength: 1000,
-                  value: recorded(env.draft.notes)?.words ?? '',
-                }),
-                why(),
-              ],
-          to: { step: event.step },
-        },
-        audience: 'person',
-        safety: { about: ['records'] },
-      },
-    ),
-    state,
-  }
+  const names = z.array(z.string()).parse(event.value)
+  if (event.kind !== 'submit') return askPart(record, env, names)
+  const read = readForm(env, names, event.fields)
+  if (read.wrong.length > 0) return askPart(record, env, names, { wrong: read.wrong, typed: event.fields })
+  const after = await settle(env.draft, read.draft, env.mix, tools, record)
+  return write(found, { reason, changes: changesOf(env.draft, after) }, tools)
+}
+
+function askVoid(number: number): Answer {
+  return question(number, say('logging.void-why', { number }), {
+    form: {
+      title: say('logging.amend.title'),
+      open: say('common.fill-in'),
+      fields: [why()],
+      to: { step: 'void' },
+    },
+  })
 }
 
 function askPart(
   number: number,
   env: LogEnv,
   names: readonly string[],
-  wrong?: { readonly problems: readonly Text[]; readonly typed: (Event & { kind: 'submit' })['fields'] },
+  again?: { readonly wrong: FormRead['wrong']; readonly typed: (Event & { kind: 'submit' })['fields'] },
 ): Answer {
-  const form = logForm(env, names, wrong?.typed ?? null)
-  return {
-    reply: reply(
-      'question',
-      wrong === undefined ? say('logging.amend-part', { number }) : say('common.not-yet'),
-      {
-        lines: wrong === undefined ? [] : [...wrong.problems],
-        form: {
-          ...form,
-          title: say('logging.amend.title'),
-          fields: [...form.fields, why()],
-          to: { step: 'part', value: [...names] },
-        },
-        audience: 'person',
-        safety: { about: ['records'] },
+  const form = logForm(env, names, again?.typed ?? null)
+  return question(
+    number,
+    again === undefined ? say('logging.amend-part', { number }) : say('common.not-yet'),
+    {
+      lines: again === undefined ? [] : again.wrong.map(({ problem }) => problem),
+      form: {
+        ...form,
+        title: say('logging.amend.title'),
+        fields: [...form.fields, why()],
+        to: { step: 'part', value: [...names] },
       },
-    ),
-    state: { record: number },
-  }
-}
-
-const namesOf = (value: unknown): string[] =>
-  Array.isArray(value)
-    ? value.filter((one): one is string => typeof one === 'string' && logFields[one] !== undefined)
-    : []
-
-async function takeAmendment(
-  found: Found,
-  env: LogEnv,
-  event: Event & { readonly kind: 'submit' },
-  tools: Tools,
-): Promise<Answer> {
-  const reason = textOf(event.fields, 'why')
-  if (event.step === 'void') return write(found, env, {}, reason, true, tools)
-  if (event.step === 'notes') {
-    const words = textOf(event.fields, 'notes')
-    return write(found, env, { notes: words === '' ? undefined : freeText(words, env) }, reason, false, tools)
-  }
-  const names = namesOf(event.value)
-  const read = readForm(env, names, event.fields)
-  if (!read.ok) return askPart(found.row.number, env, names, { problems: read.problems, typed: event.fields })
-  return write(found, env, changesOf(env.draft, read.draft), reason, false, tools)
+    },
+  )
 }
 
 /** Only what is new; what was left as it stood is no change, nor is an empty field that nobody was asked for. */
@@ -189,28 +143,27 @@ function changesOf(before: RecordDraft, after: RecordDraft): Record<string, unkn
   return Object.fromEntries(
     fieldIds
       .filter((id) => !(before[id] === undefined && isNotRecorded(after[id])))
-      .filter((id) => JSON.stringify(before[id]) !== JSON.stringify(after[id]))
+      .filter((id) => !isSame((before[id] ?? null) as Json, (after[id] ?? null) as Json))
       .map((id) => [id, after[id]]),
   )
 }
 
-async function write(
-  { row, stands }: Found,
-  env: LogEnv,
-  changes: Record<string, unknown>,
-  reason: string,
-  voids: boolean,
-  tools: Tools,
-): Promise<Answer> {
+interface Wanted {
+  readonly reason: string
+  readonly changes?: Readonly<Record<string, unknown>>
+  readonly voids?: true
+}
+
+async function write({ row, stands }: Found, wanted: Wanted, tools: Tools): Promise<Answer> {
   const { store, crew, person, nowMs } = tools
+  const { reason, ...rest } = wanted
   const count = (await store.records.linksOf(row.number)).length
   const made = amend(stands, {
     number: `R${row.number}-A${count}`,
     at: momentOf(crew.zone, nowMs),
     by: { name: person.name, id: person.id },
-    why: freeText(reason === '' ? ' ' : reason, env),
-    changes,
-    voids,
+    why: freeText(reason, tools),
+    ...rest,
   })
   if (!made.ok)
     return {
@@ -220,73 +173,66 @@ async function write(
         safety: { about: ['records'] },
       }),
     }
-  const link = nextLink(await store.records.head(), {
-    kind: 'amendment',
-    sealed: sealAmendment(made.value, newSalt),
-  })
-  const linkId = await store.records.append(link, row.number, nowMs)
-  return restate({ row, env, changes, amendment: made.value, linkId }, tools)
-}
-
-interface Written {
-  readonly row: RecordRow
-  readonly env: LogEnv
-  readonly changes: Record<string, unknown>
-  readonly amendment: Amendment
-  readonly linkId: number
+  const sealed = sealAmendment(made.value, newSalt)
+  const link = nextLink(await store.records.head(), { kind: 'amendment', sealed })
+  await store.records.append(link, row.number, nowMs)
+  const now = current(stands.record, [made.value])
+  if (!now.ok) throw new RangeError(`The amendment ${made.value.number} does not follow from what stood`)
+  return restate(row, now.value, made.value, tools)
 }
 
 /** The record as it stands now: judged anew, and its part in the history of its ground made anew. */
-async function restate({ row, env, changes, amendment }: Written, tools: Tools): Promise<Answer> {
+async function restate(row: RecordRow, now: Current, amendment: Amendment, tools: Tools): Promise<Answer> {
   const { store, nowMs, crew, person } = tools
-  const now = await envOf(merged(env.draft, changes), row.mixId, tools)
-  const judged = await judge(now, {
+  const { number } = row
+  const { voids } = amendment
+  const env = await envOf(draftOf(now), row.mixId, tools)
+  const judged = await judge(env, {
     treatments: row.treatments,
-    recordNumber: row.number,
+    recordNumber: number,
     writtenAt: momentOf(crew.zone, row.createdAtMs),
   })
   await store.records.voidTreatments(row.treatments, nowMs)
-  const treatments = amendment.voids ? [] : await addTreatments(now)
+  const standing = standingOf(env.draft, judged, row.mixId)
   await store.records.restate(
     row.id,
     {
-      ...standingOf(now.draft, judged, row.mixId),
-      drawn: amendment.voids ? null : (recorded(now.draft.mixDrawn) ?? null),
-      treatments,
-      voidedAtMs: amendment.voids ? nowMs : null,
+      ...standing,
+      drawn: voids ? null : standing.drawn,
+      treatments: voids ? [] : await addTreatments(env),
+      voidedAtMs: voids ? nowMs : null,
     },
-    (recorded(now.draft.products) ?? []).map(({ name }) => name),
+    (recorded(env.draft.products) ?? []).map(({ name }) => name),
   )
-  if (person.id !== row.personId || amendment.voids)
+  if (person.id !== row.personId || voids)
     await tellLeads(
-      say(amendment.voids ? 'logging.lead-voided' : 'logging.lead-amended', {
-        number: row.number,
-        person: person.name,
-      }),
+      say(voids ? 'logging.lead-voided' : 'logging.lead-amended', { number, person: person.name }),
       `amended-${amendment.number}`,
       tools,
     )
-  if (amendment.voids) await withdrawNotices(row.number, tools)
-  else await planAgain(row.number, tools)
-  await moveStock(row.number, tools)
-  const title = amendment.voids
-    ? say('logging.voided', { number: row.number })
-    : say('logging.amended', { number: row.number })
+  if (voids) await withdrawNotices(number, tools)
+  else await planNotices(now.record, number, tools)
+  await moveStock(number, tools)
+  const isOutside = judged.status.withinLabel === 'no' && !voids
   return {
-    reply: reply(judged.status.withinLabel === 'no' && !amendment.voids ? 'heads-up' : 'answer', title, {
-      lines: [
-        ...amendment.changes.map(({ field: id, before, after }) =>
-          say('logging.changed', {
-            field: { literal: labelOf(id) },
-            before: shown(before),
-            after: shown(after),
-          }),
-        ),
-        ...(amendment.voids ? [say('logging.voided-stays')] : standingLines(judged)),
-      ],
-      facts: factsOf(row.number, judged),
-      safety: { about: ['records'] },
-    }),
+    reply: reply(
+      isOutside ? 'heads-up' : 'answer',
+      say(voids ? 'logging.voided' : 'logging.amended', { number }),
+      {
+        lines: [
+          ...amendment.changes.map(({ field: id, before, after }) =>
+            say('logging.changed', {
+              field: { literal: labelOf(id) },
+              before: shown(before),
+              after: shown(after),
+            }),
+          ),
+          ...(voids ? [say('logging.voided-stays')] : standingLines(judged)),
+        ],
+        facts: factsOf(number, judged),
+        safety: { about: ['records'] },
+      },
+    ),
   }
 }
 
@@ -294,22 +240,6 @@ async function restate({ row, env, changes, amendment }: Written, tools: Tools):
 function shown(value: Json): string {
   const words = typeof value === 'object' && value !== null && 'words' in value ? value.words : undefined
   return typeof words === 'string' ? words : printed(value)
-}
-
-/** What the record brings to others follows from how it stands now. */
-async function planAgain(number: number, tools: Tools): Promise<void> {
-  const kept = await readKept(number, tools.store)
-  const stands = kept === null ? null : current(kept.record, kept.amendments)
-  if (stands?.ok) await planNotices(stands.value.record, number, tools)
-}
-
-function merged(draft: RecordDraft, changes: Record<string, unknown>): RecordDraft {
-  const all: Record<string, unknown> = { ...draft }
-  for (const [id, value] of Object.entries(changes)) {
-    if (value === undefined) delete all[id]
-    else all[id] = value
-  }
-  return all as RecordDraft
 }
 
 /** What may be amended of a record as it stands. What the label said then stays: it is judged anew beside it. */

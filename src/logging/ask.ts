@@ -1,45 +1,36 @@
-import { type Choice, type ReplyParts, reply } from '#src/conversation/reply.ts'
+import { type Choice, type ReplyParts, reply, type Step } from '#src/conversation/reply.ts'
 import { asTyped, say, type Text } from '#src/conversation/text.ts'
 import type { Answer, FieldValue } from '#src/desk/command.ts'
+import { historyFrom } from '#src/mixing/history.ts'
 import { recorded } from '#src/record/not-recorded.ts'
-import { LOG_STEPS } from '#src/record/step-list.ts'
+import { MOST_FIELDS } from '#src/record/step-list.ts'
 import type { LogEnv } from './env.ts'
 import { logFields } from './fields/all.ts'
 import { logForm } from './forms.ts'
 import { judge } from './judge.ts'
+import type { LogState } from './options.ts'
+import { partsOf } from './parts.ts'
 import { formsLeft, nextForm } from './pending.ts'
 import { findingLines, missingLine, summaryOf } from './words.ts'
 
-export interface LogState {
-  readonly draft: number
-}
-
-/** A choice of the log; whoever wrote the draft goes on with it. */
-const to = (label: Text, step: string, value?: Choice['to'] extends infer _ ? unknown : never): Choice => ({
+const to = (label: Text, step: string, value?: Step['value']): Choice => ({
   label,
-  to: { step, ...(value === undefined ? {} : { value: value as never }) },
+  to: { step, ...(value === undefined ? {} : { value }) },
 })
 
 const later = to(say('logging.later'), 'later')
 
-function question(env: LogEnv, draftId: number, title: Text, parts: ReplyParts): Answer {
+function question(draftId: number, title: Text, parts: ReplyParts): Answer {
   return {
-    reply: reply('question', title, {
-      audience: 'person',
-      safety: { about: ['records'] },
-      ...parts,
-      lines: [...(parts.lines ?? []), ...problemsAside(env)],
-    }),
+    reply: reply('question', title, { audience: 'person', safety: { about: ['records'] }, ...parts }),
     state: { draft: draftId } satisfies LogState,
   }
 }
 
-const problemsAside = (_env: LogEnv): Text[] => []
-
 /** The next thing that is needed: by press where a press will do, else the next short form, else the last look. */
 export async function askNext(env: LogEnv, draftId: number): Promise<Answer> {
   const { draft } = env
-  if (draft.handsWashed === undefined || draft.unusual === undefined) return askHands(env, draftId)
+  if (draft.handsWashed === undefined || draft.unusual === undefined) return askHands(draftId)
   const place = await askPlace(env, draftId)
   if (place !== null) return place
   if (env.area !== null && draft.coverage === undefined) return askCoverage(env, draftId)
@@ -47,7 +38,7 @@ export async function askNext(env: LogEnv, draftId: number): Promise<Answer> {
   if (ground !== null) return ground
   const names = nextForm(env)
   if (names.length === 0) return lastLook(env, draftId)
-  return question(env, draftId, say('logging.form-of', { title: placeOf(env), left: formsLeft(env) }), {
+  return question(draftId, say('logging.form-of', { title: placeOf(env), left: formsLeft(env) }), {
     form: logForm(env, names),
     choices: [later],
   })
@@ -62,8 +53,8 @@ function placeOf({ site, area, draft }: LogEnv): Text {
 }
 
 /** Clean hands first: a phone is touched with them. Then whether anything went wrong, since nothing matters more. */
-function askHands(env: LogEnv, draftId: number): Answer {
-  return question(env, draftId, say('logging.hands'), {
+function askHands(draftId: number): Answer {
+  return question(draftId, say('logging.hands'), {
     choices: [
       { ...to(say('logging.hands-all-well'), 'hands', 'well'), look: 'main' },
       { ...to(say('logging.hands-unusual'), 'hands', 'unusual'), look: 'stop' },
@@ -90,7 +81,7 @@ async function askPlace(env: LogEnv, draftId: number): Promise<Answer | null> {
       planned.includes(id) && !done.has(id) ? planned.indexOf(id) : planned.length
     const sorted = [...all].sort((one, other) => rank(one.id) - rank(other.id))
     const shown = sorted.slice(0, MOST)
-    return question(env, draftId, say('logging.which-site'), {
+    return question(draftId, say('logging.which-site'), {
       choices: [
         ...shown.map(({ id, name }) => to(asTyped(name), 'site', id)),
         to(say('logging.elsewhere'), 'elsewhere'),
@@ -99,14 +90,14 @@ async function askPlace(env: LogEnv, draftId: number): Promise<Answer | null> {
     })
   }
   if (area !== null || areas.length === 0 || draft.areaId !== undefined) return null
-  return question(env, draftId, say('logging.which-area', { site: site.name }), {
+  return question(draftId, say('logging.which-area', { site: site.name }), {
     choices: [...areas.slice(0, MOST).map(({ id, name }) => to(asTyped(name), 'area', id)), later],
   })
 }
 
 function askCoverage(env: LogEnv, draftId: number): Answer {
   const size = { value: env.area?.squareFeet ?? '0', unit: 'ft2' }
-  return question(env, draftId, say('logging.how-much-ground', { area: env.area?.name ?? '' }), {
+  return question(draftId, say('logging.how-much-ground', { area: env.area?.name ?? '' }), {
     choices: [
       to(say('logging.whole', { size }), 'coverage', 'whole area'),
       to(say('logging.spots'), 'coverage', 'spots'),
@@ -122,14 +113,12 @@ async function askGround(env: LogEnv, draftId: number): Promise<Answer | null> {
   if (area === null || draft.sameGround !== undefined) return null
   if (draft.coverage !== 'spots' && draft.coverage !== 'strip') return null
   const day = recorded(draft.date) ?? tools.today
-  const from = `${Number(day.slice(0, 4)) - 1}${day.slice(4)}`
-  const before = (await tools.store.treatments.list(area.id, from)).filter(
+  const before = (await tools.store.treatments.list(area.id, historyFrom(day))).filter(
     ({ treatedOn }) => treatedOn <= day,
   )
   const last = before.at(-1)
   if (last === undefined) return null
   return question(
-    env,
     draftId,
     say('logging.same-ground', { day: { day: last.treatedOn }, product: last.details.product }),
     {
@@ -145,52 +134,32 @@ async function askGround(env: LogEnv, draftId: number): Promise<Answer | null> {
 }
 
 /** Every figure once more before it is kept, with what is missing and what the label says. */
-export async function lastLook(env: LogEnv, draftId: number, mind: readonly Text[] = []): Promise<Answer> {
+async function lastLook(env: LogEnv, draftId: number): Promise<Answer> {
   const judged = await judge(env)
   const missing = judged.status.missing
   const fields = [...new Set(missing.map(({ field }) => field))].filter(
     (name) => logFields[name] !== undefined,
   )
-  return {
-    reply: reply('question', say('logging.right', { place: placeOf(env) }), {
-      lines: [...mind, ...summaryOf(env.draft), ...missingLine(judged), ...findingLines(judged)],
-      choices: [
-        { ...to(say('logging.keep'), 'keep'), look: 'main' },
-        ...(fields.length === 0 ? [] : [to(say('logging.fill-missing'), 'fill', fields.slice(0, 5))]),
-        to(say('logging.correct'), 'correct'),
-        later,
-      ],
-      audience: 'person',
-      safety: { about: ['records'] },
-    }),
-    state: { draft: draftId } satisfies LogState,
-  }
-}
-
-/** Which part is wrong; behind one press, so that the last look itself stays short. */
-export function askWhatIsWrong(env: LogEnv, draftId: number): Answer {
-  return question(env, draftId, say('logging.what-is-wrong'), {
+  return question(draftId, say('logging.right', { place: placeOf(env) }), {
+    lines: [...summaryOf(env.draft), ...missingLine(judged), ...findingLines(judged)],
     choices: [
-      ...sectionsOf(env),
-      to(say('logging.note'), 'fill', ['notes']),
-      to(say('logging.nothing-wrong'), 'look'),
-      { ...to(say('logging.drop'), 'drop'), look: 'stop' },
+      { ...to(say('logging.keep'), 'keep'), look: 'main' },
+      ...(fields.length === 0 ? [] : [to(say('logging.fill-missing'), 'fill', fields.slice(0, MOST_FIELDS))]),
+      to(say('logging.correct'), 'correct'),
+      later,
     ],
   })
 }
 
-/** Parts of a log that can be corrected, each a short form. */
-const SECTIONS = ['product', 'when', 'place', 'weather', 'tank', 'people'] as const
-
-function sectionsOf(env: LogEnv): Choice[] {
-  return SECTIONS.map((section) => to(say(`record.step.${section}`), 'fill', fieldsOf(section, env)))
-}
-
-function fieldsOf(section: string, { mix }: LogEnv): string[] {
-  const names = LOG_STEPS.find(({ id }) => id === section)?.fields.map(({ name }) => name) ?? []
-  // With a mix the amounts follow from what was drawn.
-  const own = mix === null ? names : names.map((name) => (name === 'amount' ? 'mixDrawn' : name))
-  return own.filter((name) => logFields[name] !== undefined).slice(0, 5)
+/** Which part is wrong; behind one press, so that the last look itself stays short. */
+export function askWhatIsWrong(env: LogEnv, draftId: number): Answer {
+  return question(draftId, say('logging.what-is-wrong'), {
+    choices: [
+      ...partsOf(env, MOST_FIELDS).map(({ label, fields }) => to(label, 'fill', [...fields])),
+      to(say('logging.nothing-wrong'), 'look'),
+      { ...to(say('logging.drop'), 'drop'), look: 'stop' },
+    ],
+  })
 }
 
 /** A short form that somebody asked for, or that came back with something wrong in it. */
@@ -200,7 +169,7 @@ export function askFields(
   names: readonly string[],
   wrong?: { readonly problems: readonly Text[]; readonly typed: Readonly<Record<string, FieldValue>> },
 ): Answer {
-  return question(env, draftId, wrong === undefined ? placeOf(env) : say('common.not-yet'), {
+  return question(draftId, wrong === undefined ? placeOf(env) : say('common.not-yet'), {
     ...(wrong === undefined ? {} : { lines: [...wrong.problems] }),
     form: logForm(env, names, wrong?.typed ?? null),
     choices: [later],

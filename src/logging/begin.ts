@@ -3,18 +3,20 @@ import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { findPlace, pick } from '#src/mixing/resolve.ts'
 import type { RecordDraft } from '#src/record/record.ts'
+import { MOST_FIELDS } from '#src/record/step-list.ts'
 import type { KeptDraft } from '#src/store/drafts.ts'
 import type { KeptMix } from '#src/store/mixes.ts'
+import type { Area } from '#src/store/sites.ts'
 import { askFields, askNext } from './ask.ts'
 import { planReminder } from './draft-reminder.ts'
 import { envOf } from './env.ts'
 import { freeText } from './fields/field.ts'
-import { formFields, readOptions } from './forms.ts'
+import { formFields, readForm } from './forms.ts'
 import { fromSprayer, leftIn } from './from-mix.ts'
 import { fromPerson } from './from-people.ts'
-import type { LogOptions } from './options.ts'
+import type { LogOptions, LogState } from './options.ts'
 import { settle } from './settle.ts'
-import { newDraft, withArea, withSite } from './start.ts'
+import { newDraft, withArea, withCoverage, withSite } from './start.ts'
 
 /** Most drafts and mixes that are offered. */
 const MOST_OFFERED = 10
@@ -105,32 +107,35 @@ async function offer(drafts: readonly KeptDraft[], mixes: readonly KeptMix[], to
 /** Makes the draft, so that from now on nothing of it is lost. */
 export async function open(mix: KeptMix | null, given: LogOptions, tools: Tools): Promise<Answer> {
   const place = await placeFor(mix, given, tools)
-  if (!place.ok) return place.ask
-  let draft = await newDraft(mix, tools)
+  if (!place.ok) return asked(place.ask, given)
   const { site, area } = place.value
-  if (site !== null) draft = await withSite(draft, site, tools)
-  if (area !== null) draft = withArea(draft, area, tools)
-  const named = await namedIn(given, draft, tools)
-  if (!named.ok) return named.ask
-  draft = named.draft
-  const env = await envOf(draft, mix?.id ?? null, tools)
-  const read = readOptions(env, typedOf(given))
-  const settled = await settle(draft, read.ok ? read.draft : draft, mix, tools)
-  const withAmounts = read.ok
-    ? await readAmounts(settled, mix, given, tools)
-    : { draft: settled, problems: read.problems }
-  const kept = await tools.store.drafts.create(
-    { personId: tools.person.id, mixId: mix?.id ?? null, draft: withAmounts.draft },
-    tools.nowMs,
+  const based = await newDraft(mix, tools)
+  const sited = site === null ? based : await withSite(based, site, tools)
+  const placed = area === null ? sited : withArea(sited, area, tools)
+  const named = await namedIn(given, { draft: placed, area }, tools)
+  if (!named.ok) return asked(named.ask, given)
+  // The product first: an ounce is a weight or a volume by its form.
+  const filled = await settle(placed, named.draft, mix, tools)
+  const typed = typedOf(given)
+  const mixId = mix?.id ?? null
+  const read = readForm(await envOf(filled, mixId, tools), Object.keys(typed), formFields(typed))
+  const draft = await settle(filled, read.draft, mix, tools)
+  const kept = await tools.store.drafts.create({ personId: tools.person.id, mixId, draft }, tools.nowMs)
+  await planReminder(kept.id, draft, tools)
+  const env = await envOf(draft, mixId, tools)
+  if (read.wrong.length === 0) return askNext(env, kept.id)
+  const wrong = read.wrong.slice(0, MOST_FIELDS)
+  return askFields(
+    env,
+    kept.id,
+    wrong.map(({ name }) => name),
+    { problems: wrong.map(({ problem }) => problem), typed: formFields(typed) },
   )
-  await planReminder(kept.id, withAmounts.draft, tools)
-  const now = await envOf(withAmounts.draft, mix?.id ?? null, tools)
-  if (withAmounts.problems.length === 0) return askNext(now, kept.id)
-  const names = Object.keys({ ...typedOf(given), ...amountsOf(given) }).slice(0, 5)
-  return askFields(now, kept.id, names, {
-    problems: withAmounts.problems,
-    typed: formFields({ ...typedOf(given), ...amountsOf(given) }),
-  })
+}
+
+/** A name that has to be chosen: what was said with the command is kept until then. */
+function asked(ask: Answer, given: LogOptions): Answer {
+  return { ...ask, state: { draft: 0, given } satisfies LogState }
 }
 
 /** The site of the mix where it was for one only; its only area, or the one it was mixed for. */
@@ -153,9 +158,13 @@ async function placeFor(mix: KeptMix | null, given: LogOptions, tools: Tools) {
 type Named = { readonly ok: true; readonly draft: RecordDraft } | { readonly ok: false; readonly ask: Answer }
 
 /** Names that the crew's book knows, and what needs no reading. */
-async function namedIn(given: LogOptions, draft: RecordDraft, tools: Tools): Promise<Named> {
+async function namedIn(
+  given: LogOptions,
+  { draft, area }: { readonly draft: RecordDraft; readonly area: Area | null },
+  tools: Tools,
+): Promise<Named> {
   const { store } = tools
-  let named = draft
+  let named = given.coverage === undefined ? draft : withCoverage(draft, given.coverage, area)
   if (given.product !== undefined) {
     const exact = await store.labels.findByName(given.product)
     const book = exact === undefined ? (await store.labels.names()).map((name) => ({ name })) : [exact]
@@ -176,24 +185,22 @@ async function namedIn(given: LogOptions, draft: RecordDraft, tools: Tools): Pro
     named = { ...named, ...fromSprayer(sprayer.value.name, sprayer.value.details) }
   }
   const ground = { same: 'same spots', other: 'other spots', 'missed strip': 'missed strip' } as const
-  const env = await envOf(named, null, tools)
   return {
     ok: true,
     draft: {
       ...named,
-      ...(given.coverage === undefined ? {} : { coverage: given.coverage }),
       ...(given.spots === undefined ? {} : { sameGround: ground[given.spots] }),
       ...(given.hands_washed === true ? { handsWashed: true } : {}),
       ...(given.unusual === false ? { unusual: { happened: false } } : {}),
-      ...(given.notes === undefined ? {} : { notes: freeText(given.notes, env) }),
+      ...(given.notes === undefined ? {} : { notes: freeText(given.notes, tools) }),
       ...(given.photo === undefined ? {} : { photos: [given.photo.blob] }),
     },
   }
 }
 
 /** Options that a field of the forms reads, under the name of that field. */
-function typedOf(given: LogOptions): Record<string, string | undefined> {
-  return defined({
+function typedOf(given: LogOptions): Record<string, string> {
+  const all = {
     date: given.date,
     startedAt: given.start,
     endedAt: given.end,
@@ -204,21 +211,13 @@ function typedOf(given: LogOptions): Record<string, string | undefined> {
     temperature: given.temperature,
     humidityPercent: given.humidity,
     mixDrawn: given.used,
-  })
+    amount: given.amount,
+    rate: given.rate,
+  }
+  return Object.fromEntries(
+    Object.entries(all).flatMap(([name, value]) => (value === undefined ? [] : [[name, value]])),
+  )
 }
-
-/** Read once the product is known: an ounce is a weight or a volume by its form. */
-function amountsOf(given: LogOptions): Record<string, string | undefined> {
-  return defined({ amount: given.amount, rate: given.rate })
-}
-
-async function readAmounts(draft: RecordDraft, mix: KeptMix | null, given: LogOptions, tools: Tools) {
-  const read = readOptions(await envOf(draft, mix?.id ?? null, tools), amountsOf(given))
-  return read.ok ? { draft: read.draft, problems: [] } : { draft, problems: read.problems }
-}
-
-const defined = (all: Record<string, string | undefined>) =>
-  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined))
 
 /** A draft as it stands, and what it still needs. */
 export async function goOn({ id, draft, mixId }: KeptDraft, tools: Tools): Promise<Answer> {

@@ -3,16 +3,16 @@ import { say } from '#src/conversation/text.ts'
 import { momentIn } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { RecordDraft } from '#src/record/record.ts'
+import type { Crew } from '#src/store/crews.ts'
 import { draftNonce } from '#src/store/drafts.ts'
 
 const HOUR_MS = 3_600_000
-/** The end of a crew's usual day (common practice, no source), and the last hour at which a phone may still ring. */
-const END_OF_DAY = '17:00'
+/** The last hour at which a phone may still ring (common practice, no source). */
 const LAST = '21:30'
 
-/** When an unfinished log reminds its author, on the same day where that is still possible. */
-export function reminderAt(zone: string, today: string, nowMs: number): number {
-  const evening = momentIn(zone, today, END_OF_DAY)
+/** When an unfinished log reminds its author: at the end of the crew's hours, on the same day where that is still possible. */
+export function reminderAt({ zone, settings }: Crew, today: string, nowMs: number): number {
+  const evening = momentIn(zone, today, settings.endsAt)
   const last = momentIn(zone, today, LAST)
   return Math.max(Math.min(Math.max(evening, nowMs + HOUR_MS), last), nowMs + HOUR_MS / 2)
 }
@@ -41,7 +41,7 @@ export async function planReminder(draftId: number, draft: RecordDraft, tools: T
         },
       ),
       nonce: draftNonce(crew.id, draftId),
-      dueAtMs: reminderAt(crew.zone, today, nowMs),
+      dueAtMs: reminderAt(crew, today, nowMs),
     },
     nowMs,
   )

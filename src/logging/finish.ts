@@ -40,7 +40,7 @@ export async function finish(kept: KeptDraft, tools: Tools): Promise<Answer> {
         ...sayTables(env.rules),
       ],
       facts: factsOf(done.number, judged),
-      choices: await choicesOf(done.number, env, left),
+      choices: choicesOf(done.number, env, left),
       safety: { about: ['hygiene', 'keep-off'], label: keepOffLines(env) },
     }),
     state: { draft: kept.id },
@@ -90,11 +90,7 @@ function keepOffLines({ draft }: LogEnv): Text[] {
   return words === undefined ? [] : [say('logging.keep-off', { words })]
 }
 
-async function choicesOf(
-  number: number,
-  { mix }: LogEnv,
-  left: { readonly value: string } | null,
-): Promise<Choice[]> {
+function choicesOf(number: number, { mix }: LogEnv, left: { readonly value: string } | null): Choice[] {
   const show: Choice = {
     label: say('logging.show', { number }),
     to: { command: 'record show', options: { record: `R${number}` } },

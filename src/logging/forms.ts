@@ -46,23 +46,29 @@ function isOffered(value: string, options: readonly { readonly value: string }[]
   )
 }
 
-export type FormRead =
-  | { readonly ok: true; readonly draft: RecordDraft }
-  | { readonly ok: false; readonly problems: readonly Text[] }
+export interface FormRead {
+  /** With everything that could be read. */
+  readonly draft: RecordDraft
+  /** What could not, by the name of its field. */
+  readonly wrong: readonly { readonly name: string; readonly problem: Text }[]
+}
 
 /** Everything that was typed, field by field; what is left empty is "not recorded", which the record shows. */
 export function readForm(env: LogEnv, names: readonly string[], typed: Fields): FormRead {
-  const problems: Text[] = []
+  const wrong: { name: string; problem: Text }[] = []
   let at = env
   for (const name of names) {
     const one = logField(name)
     const text = textOf(typed, formName(name))
     const read = isNotKnown(text) ? { ok: true as const, value: emptied(name, text, at) } : one.read(text, at)
-    if (!read.ok)
-      problems.push(say('logging.field-problem', { field: say(`logging.form.${name}`), problem: read.error }))
-    else at = { ...at, draft: { ...at.draft, ...read.value } }
+    if (read.ok) at = { ...at, draft: { ...at.draft, ...read.value } }
+    else
+      wrong.push({
+        name,
+        problem: say('logging.field-problem', { field: say(`logging.form.${name}`), problem: read.error }),
+      })
   }
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, draft: at.draft }
+  return { draft: at.draft, wrong }
 }
 
 /** An empty field says that nobody knows, and so do the words for it; a value that stood there is taken back by words alone. */
@@ -74,13 +80,7 @@ function emptied(name: string, text: string, env: LogEnv): RecordDraft {
   return blank(one, {})
 }
 
-/** The same of options that were typed with the command. */
-export function readOptions(env: LogEnv, given: Readonly<Record<string, string | undefined>>): FormRead {
-  const names = Object.keys(given).filter((name) => given[name] !== undefined)
-  return readForm(env, names, formFields(given))
-}
-
 /** Values by the names of their fields in a form. */
-export function formFields(given: Readonly<Record<string, string | undefined>>): Record<string, string> {
-  return Object.fromEntries(Object.entries(given).map(([name, value]) => [formName(name), value ?? '']))
+export function formFields(given: Readonly<Record<string, string>>): Record<string, string> {
+  return Object.fromEntries(Object.entries(given).map(([name, value]) => [formName(name), value]))
 }

@@ -8,9 +8,9 @@ import type { RecordDraft } from '#src/record/record.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { KeptMix, MixedProduct } from '#src/store/mixes.ts'
 import type { SprayerDetails } from '#src/store/sprayers.ts'
-import { targetOf } from './fields/product.ts'
 import { productOf, unknownProduct } from './from-book.ts'
 import { momentOf } from './moments.ts'
+import { targetOf } from './target.ts'
 
 type Volume = Quantity<VolumeUnit>
 
@@ -79,10 +79,10 @@ export function fromSprayer(name: string, { kind, tip, pressure }: SprayerDetail
   }
 }
 
-/** What the standing records have drawn from a mix so far; null when none has. */
-export async function drawnFrom(mix: KeptMix, store: CrewStore): Promise<Volume | null> {
-  const volumes = (await store.records.ofMix(mix.id)).flatMap(({ drawn }) =>
-    drawn === null ? [] : [drawn as Volume],
+/** What the standing records have drawn from a mix, but for one that is judged anew; null when none has. */
+export async function drawnFrom(mix: KeptMix, store: CrewStore, but?: number): Promise<Volume | null> {
+  const volumes = (await store.records.ofMix(mix.id)).flatMap(({ number, drawn }) =>
+    drawn === null || number === but ? [] : [drawn as Volume],
   )
   const [first, ...rest] = volumes
   return first === undefined ? null : rest.reduce<Volume>((sum, one) => add(sum, one), first)

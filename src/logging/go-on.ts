@@ -1,3 +1,5 @@
+import { z } from 'zod'
+import { SET, withSet } from '#src/conversation/ask-for.ts'
 import { field, textOf } from '#src/conversation/fields.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
@@ -5,18 +7,25 @@ import type { Answer, Event, Tools } from '#src/desk/command.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import type { KeptDraft } from '#src/store/drafts.ts'
 import { askFields, askNext, askWhatIsWrong } from './ask.ts'
-import { open, refuse } from './begin.ts'
+import { beginLog, open, refuse } from './begin.ts'
 import { envOf } from './env.ts'
 import { finish } from './finish.ts'
 import { readForm } from './forms.ts'
 import { openIncident } from './incident.ts'
+import { LogOptions, type LogState } from './options.ts'
 import { settle } from './settle.ts'
-import { withArea, withSite, withSupervisor } from './start.ts'
+import { withArea, withCoverage, withSite, withSupervisor } from './start.ts'
+
+const Coverage = z.enum(['whole area', 'spots', 'strip'])
+
+/** What the book would tell of a site. */
+const ELSEWHERE = ['place', 'placeWords', 'site', 'customerName']
 
 /** One step on in a log. Whatever was said is kept before the next question is asked. */
-export async function nextOfLog(draftId: number, event: Event, tools: Tools): Promise<Answer> {
+export async function nextOfLog({ draft, given }: LogState, event: Event, tools: Tools): Promise<Answer> {
   if (event.step === 'new') return open(null, {}, tools)
-  const kept = await tools.store.drafts.get(draftId)
+  if (event.step === SET) return beginLog(LogOptions.parse(withSet(given ?? {}, event.value)), tools)
+  const kept = await tools.store.drafts.get(draft)
   if (kept === undefined || kept.status !== 'open') return refuse(say('logging.closed'))
   if (event.kind === 'submit') return takeForm(kept, event, tools)
   switch (event.step) {
@@ -32,6 +41,8 @@ export async function nextOfLog(draftId: number, event: Event, tools: Tools): Pr
       return askWhatIsWrong(await envOf(kept.draft, kept.mixId, tools), kept.id)
     case 'look':
       return askNext(await envOf(kept.draft, kept.mixId, tools), kept.id)
+    case 'elsewhere':
+      return askFields(await envOf(kept.draft, kept.mixId, tools), kept.id, ELSEWHERE)
     case 'hands':
       return event.value === 'unusual'
         ? askWhatHappened(kept)
@@ -52,32 +63,21 @@ async function pressed(draft: RecordDraft, { step, value }: Event, tools: Tools)
       const [only, ...more] = await store.sites.listAreas(site.id)
       return only === undefined || more.length > 0 ? placed : withArea(placed, only, tools)
     }
-    case 'elsewhere':
-      return { placeWords: { notRecorded: true } }
     case 'area': {
       const areas = draft.siteId === undefined ? [] : await store.sites.listAreas(draft.siteId)
       const area = areas.find(({ id }) => id === value)
       if (area === undefined) throw new RangeError('Cannot find the area that was pressed')
       return withArea(draft, area, tools)
     }
-    case 'coverage':
-      return coverage(draft, value, tools)
+    case 'coverage': {
+      const coverage = Coverage.parse(value)
+      const areas = draft.siteId === undefined ? [] : await store.sites.listAreas(draft.siteId)
+      return withCoverage(draft, coverage, areas.find(({ id }) => id === draft.areaId) ?? null)
+    }
     case 'ground':
       return { sameGround: value as NonNullable<Extract<RecordDraft['sameGround'], string>> }
     default:
       throw new RangeError(`A log has no step "${step}"`)
-  }
-}
-
-/** The whole area is as large as the book says; of a part somebody has to say how much it is. */
-async function coverage(draft: RecordDraft, value: unknown, { store }: Tools): Promise<RecordDraft> {
-  if (value !== 'whole area') return { coverage: value === 'strip' ? 'strip' : 'spots' }
-  const areas = draft.siteId === undefined ? [] : await store.sites.listAreas(draft.siteId)
-  const area = areas.find(({ id }) => id === draft.areaId)
-  return {
-    coverage: 'whole area',
-    ...(area === undefined ? {} : { treatedArea: { value: area.squareFeet, unit: 'ft2' } }),
-    ...(area?.details.measured === undefined ? {} : { areaBasis: 'measured' as const }),
   }
 }
 
@@ -98,7 +98,11 @@ async function takeForm(
   const names = namesOf(event.value)
   const env = await envOf(kept.draft, kept.mixId, tools)
   const read = readForm(env, names, event.fields)
-  if (!read.ok) return askFields(env, kept.id, names, { problems: read.problems, typed: event.fields })
+  if (read.wrong.length > 0)
+    return askFields(env, kept.id, names, {
+      problems: read.wrong.map(({ problem }) => problem),
+      typed: event.fields,
+    })
   return keepOn(kept, read.draft, tools)
 }
 

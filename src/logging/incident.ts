@@ -2,6 +2,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
 import type { RecordDraft } from '#src/record/record.ts'
+import { freeText } from './fields/field.ts'
 
 /**
  * Something unusual that hurt nobody: kept and told, and no reason to stop this person's mixing. Words of exposure never
@@ -11,7 +12,7 @@ export async function openIncident(
   words: string,
   tools: Tools,
 ): Promise<NonNullable<RecordDraft['unusual']>> {
-  const { store, person, turn, nowMs, locale } = tools
+  const { store, person, turn, nowMs } = tools
   const typed = words.trim().slice(0, 2000)
   const id = await store.incidents.open({
     personId: person.id,
@@ -28,6 +29,6 @@ export async function openIncident(
   return {
     happened: true,
     incidentId: id,
-    ...(typed === '' ? {} : { words: { words: typed, language: /^[a-z]{2,3}/.exec(locale)?.[0] ?? 'en' } }),
+    ...(typed === '' ? {} : { words: freeText(typed, tools) }),
   }
 }

@@ -6,7 +6,7 @@ import type { LabelEntry } from '#src/label/entry.ts'
 import type { PastTreatment } from '#src/label/situation.ts'
 import type { Verdict } from '#src/label/verdict.ts'
 import { historyOf } from '#src/mixing/history.ts'
-import { allowSettingsOf, seasonOf, situationOf } from '#src/mixing/situation.ts'
+import { allowSettingsOf, seasonOf, situationBesideHistory } from '#src/mixing/situation.ts'
 import { big } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { sayRate } from '#src/quantity/said.ts'
@@ -96,7 +96,7 @@ async function verdictsOf(env: LogEnv, except: readonly number[]): Promise<Map<s
     const rate = rateOnGround(product, draft) ?? recorded(product.rate)
     const added = recorded(draft.adjuvants)
     const situation = {
-      ...(await situationOf(given, named, { ...tools, today: day })),
+      ...(await situationBesideHistory(given, named, { ...tools, today: day })),
       treatments,
       lastConfirmedOn: booked.lastConfirmedOn,
       ...(rate === undefined ? {} : { rate }),
@@ -178,17 +178,14 @@ async function contextOf(
     mix === null
       ? []
       : (await store.records.ofMix(mix.id)).filter(({ number }) => number !== except?.recordNumber)
-  const drawn = mix === null || except !== undefined ? null : await drawnFrom(mix, store)
+  const drawn = mix === null ? null : await drawnFrom(mix, store, except?.recordNumber)
   const property = areas.reduce((sum, { squareFeet }) => sum.plus(squareFeet), big(0))
   const spots = await spotsElsewhere(env, except?.recordNumber)
   return {
     now,
     writtenAt: except?.writtenAt ?? now,
     rules,
-    settings: {
-      ...recordDefaults,
-      keepYears: crew.settings.keepYears,
-    },
+    settings: { ...recordDefaults, keepYears: crew.settings.keepYears },
     book,
     verdicts,
     ...(property.isZero() ? {} : { propertyFt2: property.toFixed() }),

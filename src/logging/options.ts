@@ -32,3 +32,7 @@ export const LogOptions = z.strictObject({
   photo: StoredFile.optional().meta({ file: true }),
 })
 export type LogOptions = z.infer<typeof LogOptions>
+
+/** Which draft a question is about; before there is one, what was said with the command. */
+export const LogState = z.strictObject({ draft: z.int(), given: LogOptions.optional() })
+export type LogState = z.infer<typeof LogState>

@@ -11,7 +11,8 @@ export function pendingFields(env: LogEnv): readonly string[] {
   const asked = stepsLeft(draft, env.rules, entriesOf(env)).flatMap(({ fields }) => fields)
   // What was drawn from the mix tells the amounts, so that nobody reckons them by hand.
   const own = mix !== null && draft.mixDrawn === undefined ? ['mixDrawn'] : []
-  const told = new Set(own.length === 0 ? [] : ['amount', 'totalMix', 'carrier', 'recipe'])
+  // What is left, and so what became of it, is known only then.
+  const told = new Set(own.length === 0 ? [] : ['amount', 'totalMix', 'carrier', 'recipe', 'leftoverFate'])
   const rest = asked.filter((name) => !PRESSED.has(name) && !told.has(name))
   const spots = draft.coverage === 'spots' || draft.coverage === 'strip'
   const basis = spots && draft.areaBasis === undefined ? ['areaBasis'] : []

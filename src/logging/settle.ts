@@ -14,13 +14,15 @@ export async function settle(
   draft: RecordDraft,
   mix: KeptMix | null,
   tools: Tools,
+  /** The record itself, when it is amended: what it drew is drawn anew. */
+  own?: number,
 ): Promise<RecordDraft> {
   const withBook = await withKeepOff(await fillProducts(draft, tools), tools)
   const drawn = recorded(withBook.mixDrawn)
   if (mix === null || drawn === undefined) return withBook
   const was = recorded(before.mixDrawn)
   if (was !== undefined && was.value === drawn.value && was.unit === drawn.unit) return withBook
-  return { ...withBook, ...drawFrom(mix, withBook, drawn, await drawnFrom(mix, tools.store)) }
+  return { ...withBook, ...drawFrom(mix, withBook, drawn, await drawnFrom(mix, tools.store, own)) }
 }
 
 /** How long to keep off, as the labels of the tank print it. */

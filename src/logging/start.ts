@@ -51,6 +51,21 @@ export function withArea(draft: RecordDraft, area: Area, { today }: Tools): Reco
   return { ...draft, ...fromArea(area, today) }
 }
 
+/** The whole area is as large as the book says; of a part somebody has to say how much it is. */
+export function withCoverage(
+  draft: RecordDraft,
+  coverage: 'whole area' | 'spots' | 'strip',
+  area: Area | null,
+): RecordDraft {
+  if (coverage !== 'whole area' || area === null) return { ...draft, coverage }
+  return {
+    ...draft,
+    coverage,
+    treatedArea: { value: area.squareFeet, unit: 'ft2' },
+    ...(area.details.measured === undefined ? {} : { areaBasis: 'measured' as const }),
+  }
+}
+
 /** Somebody without a license works under somebody who has one: offered, and shown before it is kept. */
 export async function withSupervisor(draft: RecordDraft, { store, today }: Tools): Promise<RecordDraft> {
   const { license, supervisor } = draft

@@ -1,4 +1,3 @@
-import { z } from 'zod'
 import { ConditionsState } from '#src/conditions/options.ts'
 import { readingsOf } from '#src/conditions/readings.ts'
 import { reader } from '#src/conversation/reader.ts'
@@ -17,23 +16,25 @@ export async function weatherToday(tools: Tools): Promise<RecordDraft> {
   if (last === undefined || !read.success) return {}
   const given = read.data
   const takenAt = momentOf(crew.zone, last.createdAtMs)
-  const { wind, temperature, humidityPercent, rainInHours } = readingsOf(given, reader(locale), tools)
+  const { wind, temperature, humidityPercent, rainInHours, inversion } = readingsOf(
+    given,
+    reader(locale),
+    tools,
+  )
   const speed = Speed.safeParse(wind)
   const degrees = Temperature.safeParse(temperature)
-  const signs = z.record(z.string(), z.boolean()).safeParse(given['@signs'])
-  const looked = signs.success ? Object.entries(signs.data) : []
   return {
     ...(speed.success ? { windSpeed: [{ value: speed.data, takenAt }] } : {}),
     ...(given.wind_from === undefined ? {} : { windFrom: [{ value: given.wind_from, takenAt }] }),
     ...(degrees.success ? { temperature: [{ value: degrees.data, takenAt }] } : {}),
     ...(humidityPercent === undefined
       ? {}
-      : { humidityPercent: [{ value: decimalText(String(humidityPercent)), takenAt }] }),
+      : { humidityPercent: [{ value: decimalText(humidityPercent), takenAt }] }),
     ...(rainInHours === undefined
       ? {}
       : { rain: [{ value: { hoursUntil: decimalText(rainInHours) }, takenAt }] }),
-    ...(looked.length === 0
+    ...(inversion === undefined
       ? {}
-      : { inversion: inversionSigns.filter((sign) => looked.some(([name, seen]) => name === sign && seen)) }),
+      : { inversion: inversionSigns.filter((sign) => inversion[sign] === true) }),
   }
 }

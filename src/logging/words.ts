@@ -1,7 +1,7 @@
 import { say, type Text } from '#src/conversation/text.ts'
 import { sayRate } from '#src/quantity/said.ts'
 import { sayElement } from '#src/record/complete.ts'
-import { isNotRecorded, recorded } from '#src/record/not-recorded.ts'
+import { recorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import type { Finding } from '#src/record/rules/rule.ts'
 import type { Judged } from './judge.ts'
@@ -79,8 +79,4 @@ export function findingLines({ status, estimates }: Judged): Text[] {
     (about === 'label' ? 0 : 2) + (one === 'problem' ? 0 : 1)
   const sorted = [...status.findings].sort((a, b) => weight(a) - weight(b))
   return [...estimates, ...sorted.map(({ text }) => text)]
-}
-
-export function isBlank(value: unknown): boolean {
-  return value === undefined || isNotRecorded(value)
 }

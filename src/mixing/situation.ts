@@ -7,22 +7,29 @@ import type { Output, Rate } from '#src/quantity/rate.ts'
 import type { Crew } from '#src/store/crews.ts'
 import type { Person } from '#src/store/people.ts'
 import type { Area, Site } from '#src/store/sites.ts'
-import { historyOf } from './history.ts'
+import { historyFrom, historyOf } from './history.ts'
 import type { MixOptions } from './options.ts'
 import type { Named } from './resolve.ts'
 
-/** A year and a bit: the longest that any yearly limit looks back is two calendar years' edge. */
-const LOOK_BACK_YEARS = 2
-
 /** Everything about this ground, this day and these people that a label may have a word on. */
 export async function situationOf(given: MixOptions, named: Named, tools: Tools): Promise<Situation> {
-  const { store, today, crew } = tools
+  const { area } = named
+  const same = given.spots === undefined ? 'unknown' : given.spots === 'same'
+  const treatments =
+    area === null ? [] : await historyOf(tools.store, area.id, historyFrom(tools.today), same)
+  return { ...(await situationBesideHistory(given, named, tools)), treatments }
+}
+
+/** The same without what was put on the ground before, for whoever knows better which ground that was. */
+export async function situationBesideHistory(
+  given: MixOptions,
+  named: Named,
+  tools: Tools,
+): Promise<Omit<Situation, 'treatments'>> {
+  const { today, crew } = tools
   const { product, site, area } = named
   const turfs = turfsOf(area, today)
   const weed = given.weed === undefined ? undefined : (taxonByName(given.weed)?.id ?? given.weed)
-  const from = `${Number(today.slice(0, 4)) - LOOK_BACK_YEARS}${today.slice(4)}`
-  const same = given.spots === undefined ? 'unknown' : given.spots === 'same'
-  const treatments = area === null ? [] : await historyOf(store, area.id, from, same)
   const season = given.season ?? seasonOf(today)
   const names = [...turfs, ...(weed === undefined ? [] : [weed])]
   return {
@@ -38,7 +45,6 @@ export async function situationOf(given: MixOptions, named: Named, tools: Tools)
     licensed: await isCovered(tools),
     today,
     lastConfirmedOn: product?.confirmedOn ?? null,
-    treatments,
     ...(area?.details.seededOn == null ? {} : { seededOn: area.details.seededOn }),
     ...(area?.details.soddedOn == null ? {} : { soddedOn: area.details.soddedOn }),
   }

@@ -148,6 +148,38 @@ describe('from nothing', () => {
     expect(said.lines.join('\n')).toMatch(/Started at: .*\nAir temperature at the start: /)
   })
 
+  test('a name that is nearly right is asked for, and everything else is kept until then', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const near = await bex(`/log product:"Tarnbrask 75" ${LAWN} start:7:30 hands_washed:yes unusual:no`)
+    expect(near.choices).toContain('Tarnbrask 75 WDG')
+    const asked = await press(bex, near, 'Tarnbrask 75 WDG')
+    expect(asked.title).toBe('How much of Front lawn was treated?')
+    const form = await press(bex, asked, 'All of it')
+    expect(form.fields).not.toContain('started_at')
+  })
+
+  test('a place that is no site of the book is typed', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const site = await bex('/log product:"Tarnbrask 75 WDG" hands_washed:yes unusual:no')
+    const form = await press(bex, site, 'Somewhere else')
+    expect(form.fields).toEqual(['place', 'place_words', 'site', 'customer_name'])
+    const kept = await press(bex, await fillForms(bex, form), 'Yes, record it')
+    expect(kept.facts).toMatchObject({ record: 'R1', missing: '' })
+  })
+
+  test('of many options that cannot be read only those are asked again; the others are kept', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const said = await bex(
+      `/log ${LAWN} start:7:30 end:8:10 wind:"5 mph" temperature:"72 F" humidity:"lots" weed:"crabgrass"`,
+    )
+    expect(said.fields).toEqual(['humidity_percent'])
+    const next = await bex('= humidity_percent:"60"')
+    expect(next.title).toBe('Gloves off, hands washed?')
+  })
+
   test('a product that is not in the book is recorded, and is not called within any label', async () => {
     const room = await openRoom()
     const bex = room.as('bex')
@@ -341,6 +373,22 @@ describe('an amendment', () => {
     await press(bex, await bex('/record amend record:R1'), 'Where')
     await bex('= place_words:"north strip" treated_area:"400 ft2" why:"measured again"')
     expect((await treatmentsOf(room)).map(({ details }) => details.treatedFt2)).toEqual(['400'])
+  })
+
+  test('of what was drawn from the mix changes the amounts, and what is left of it', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    await logged(bex)
+    await press(bex, await bex('/record amend record:R1'), 'The tank')
+    const done = await bex(
+      '= method:"hand sprayer" mix_drawn:"1/4 gal" carrier:"water" recipe:"6.4 g in 2 gal" why:"half of it only"',
+    )
+    expect(done.title).toBe('R1 is amended')
+    const [row] = await room.store((store) => store.records.listNewest({}, 1))
+    expect(row?.drawn).toEqual({ value: '0.25', unit: 'gal' })
+    expect((await treatmentsOf(room)).map(({ details }) => details.amount)).toEqual([
+      { value: '0.8', unit: 'g' },
+    ])
   })
 
   test('that voids takes it out of the history of its ground, and the record stays', async () => {

@@ -1,8 +1,13 @@
 import type { FieldShape } from '#src/conversation/fields.ts'
 import type { Text } from '#src/conversation/text.ts'
+import { quantityTrouble } from '#src/conversation/trouble.ts'
+import type { Tools } from '#src/desk/command.ts'
+import { parseQuantity, type QuantityOptions } from '#src/quantity/parse.ts'
+import type { Quantity } from '#src/quantity/quantity.ts'
 import type { Result } from '#src/quantity/result.ts'
 import { fail, ok } from '#src/quantity/result.ts'
-import { isNotRecorded, isRemoved, type NotRecorded, notRecorded } from '#src/record/not-recorded.ts'
+import type { Dimension, UnitOf } from '#src/quantity/units.ts'
+import { type NotRecorded, notRecorded } from '#src/record/not-recorded.ts'
 import type { FieldId, RecordDraft } from '#src/record/record.ts'
 import type { FreeText } from '#src/record/values.ts'
 import type { LogEnv } from '../env.ts'
@@ -18,8 +23,6 @@ export interface LogField {
   /** What stands in it, for the form that corrects it. */
   readonly show?: (env: LogEnv) => string
   readonly read: (text: string, env: LogEnv) => Read
-  /** Words that are kept as typed: the whole is then no place for "no" as an answer. */
-  readonly isFree?: true
 }
 
 const NOT_KNOWN =
@@ -39,18 +42,28 @@ export function blank({ keys }: LogField, draft: RecordDraft): Patch {
 export const good = (patch: Patch): Read => ok(patch)
 export const bad = (text: Text): Read => fail(text)
 
-export function freeText(words: string, { tools }: LogEnv): FreeText {
-  const language = /^[a-z]{2,3}/.exec(tools.locale)?.[0] ?? 'en'
+/** Words as somebody typed them, with the language of who typed. */
+export function freeText(words: string, { locale }: Pick<Tools, 'locale'>): FreeText {
+  const language = /^[a-z]{2,3}/.exec(locale)?.[0] ?? 'en'
   return { words: words.trim().slice(0, 2000), language }
 }
 
 export const languageOf = ({ tools }: LogEnv): 'en' | 'es' => (tools.locale.startsWith('es') ? 'es' : 'en')
 
-/** The value as it stands; undefined for one that is not recorded, removed or absent. */
-export function standing<T>(
-  value: T | undefined,
-): Exclude<T, { notRecorded: true } | { removed: true }> | undefined {
-  return isNotRecorded(value) || isRemoved(value) ? undefined : (value as never)
+/** One amount with its unit; `bareUnit` is what a number alone is taken in. */
+export function readAmount<D extends Dimension>(
+  text: string,
+  env: LogEnv,
+  options: Omit<QuantityOptions<D>, 'locale'>,
+  use: (amount: Quantity<UnitOf<D>>) => Patch,
+): Read {
+  const read = parseQuantity<D>(text, { locale: languageOf(env), ...options })
+  return read.ok ? good(use(read.value)) : bad(quantityTrouble(read.error))
+}
+
+/** As a form shows it again: a number and a unit that can be read back. */
+export function printAmount(amount: Quantity | undefined): string {
+  return amount === undefined ? '' : `${amount.value} ${amount.unit}`
 }
 
 const NONE = /^(none|nothing|nobody|no one|no|0|ning[uú]n[oa]?|nada|nadie)\.?$/i

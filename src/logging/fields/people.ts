@@ -1,9 +1,10 @@
 import { say } from '#src/conversation/text.ts'
+import { recorded } from '#src/record/not-recorded.ts'
 import type { License } from '#src/record/values.ts'
 import { readWhen } from '#src/when/read-when.ts'
 import type { LogEnv } from '../env.ts'
 import { readAddress } from '../from-place.ts'
-import { bad, good, isNone, type LogField, languageOf, standing } from './field.ts'
+import { bad, good, isNone, type LogField, languageOf } from './field.ts'
 
 const list = (text: string) =>
   text
@@ -29,14 +30,14 @@ const printLicense = ({ number, expiresOn }: License) => [number, expiresOn].fil
 
 export const applicator: LogField = {
   keys: ['applicator'],
-  show: ({ draft }) => standing(draft.applicator)?.name ?? '',
+  show: ({ draft }) => recorded(draft.applicator)?.name ?? '',
   read: (text) => good({ applicator: { name: text.trim().slice(0, 200) } }),
 }
 
 export const license: LogField = {
   keys: ['license'],
   show: ({ draft }) => {
-    const said = standing(draft.license)
+    const said = recorded(draft.license)
     return said === undefined ? '' : 'none' in said ? 'none' : printLicense(said)
   },
   read(text, env) {
@@ -50,7 +51,7 @@ export const license: LogField = {
 export const supervisor: LogField = {
   keys: ['supervisor'],
   show: ({ draft }) => {
-    const said = standing(draft.supervisor)
+    const said = recorded(draft.supervisor)
     return said === undefined ? '' : 'none' in said ? 'none' : `${said.name}, ${printLicense(said.license)}`
   },
   read(text, env) {
@@ -67,7 +68,7 @@ export const supervisor: LogField = {
 export const training: LogField = {
   keys: ['training'],
   show: ({ draft }) => {
-    const said = standing(draft.training)
+    const said = recorded(draft.training)
     return said === undefined ? '' : `${said.on}, ${said.by}, ${said.title}`
   },
   read(text, env) {
@@ -82,7 +83,7 @@ export const training: LogField = {
 export const helpers: LogField = {
   keys: ['helpers'],
   show: ({ draft }) => {
-    const said = standing(draft.helpers)
+    const said = recorded(draft.helpers)
     return said === undefined ? '' : said.length === 0 ? 'none' : said.map(({ name }) => name).join(', ')
   },
   read: (text) =>
@@ -97,7 +98,7 @@ export const helpers: LogField = {
 
 export const customerName: LogField = {
   keys: ['customerName'],
-  show: ({ draft }) => standing(draft.customerName) ?? '',
+  show: ({ draft }) => recorded(draft.customerName) ?? '',
   read: (text) => good({ customerName: text.trim().slice(0, 200) }),
 }
 
@@ -105,9 +106,9 @@ export const customerName: LogField = {
 export const company: LogField = {
   keys: ['company', 'companyAddress'],
   show: ({ draft }) => {
-    const address = standing(draft.companyAddress)
+    const address = recorded(draft.companyAddress)
     return [
-      standing(draft.company),
+      recorded(draft.company),
       address === undefined
         ? ''
         : `${address.street}, ${address.town}, ${address.state} ${address.zip ?? ''}`.trim(),

@@ -1,11 +1,9 @@
 import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import { say } from '#src/conversation/text.ts'
-import { quantityTrouble } from '#src/conversation/trouble.ts'
 import { plantName, taxonByName } from '#src/plants.ts'
-import { parseQuantity } from '#src/quantity/parse.ts'
-import { notRecorded } from '#src/record/not-recorded.ts'
+import { notRecorded, recorded } from '#src/record/not-recorded.ts'
 import { readAddress } from '../from-place.ts'
-import { bad, freeText, good, type LogField, languageOf, standing } from './field.ts'
+import { bad, freeText, good, type LogField, printAmount, readAmount } from './field.ts'
 
 const printAddress = (address: { street: string; town: string; state: string; zip?: string } | undefined) =>
   address === undefined
@@ -15,16 +13,18 @@ const printAddress = (address: { street: string; town: string; state: string; zi
 /** An address; whatever is none is a description of the place. */
 export const place: LogField = {
   keys: ['placeAddress'],
-  show: ({ draft }) => printAddress(standing(draft.placeAddress)),
+  show: ({ draft }) => printAddress(recorded(draft.placeAddress)),
   read(text, env) {
     const address = readAddress(text)
-    return address === null ? good({ placeWords: freeText(text, env) }) : good({ placeAddress: address })
+    return address === null
+      ? good({ placeWords: freeText(text, env.tools) })
+      : good({ placeAddress: address })
   },
 }
 
 export const customerAddress: LogField = {
   keys: ['customerAddress'],
-  show: ({ draft }) => printAddress(standing(draft.customerAddress) ?? standing(draft.placeAddress)),
+  show: ({ draft }) => printAddress(recorded(draft.customerAddress) ?? recorded(draft.placeAddress)),
   read(text) {
     const address = readAddress(text)
     return address === null
@@ -33,31 +33,27 @@ export const customerAddress: LogField = {
   },
 }
 
-export const placeWords: LogField = {
-  keys: ['placeWords'],
+/** Free words, kept as they were typed. */
+const wordsIn = (key: 'placeWords' | 'notes'): LogField => ({
+  keys: [key],
   shape: () => ({ kind: 'long-text' }),
-  show: ({ draft }) => standing(draft.placeWords)?.words ?? '',
-  read: (text, env) => good({ placeWords: freeText(text, env) }),
-  isFree: true,
-}
+  show: ({ draft }) => recorded(draft[key])?.words ?? '',
+  read: (text, { tools }) => good({ [key]: freeText(text, tools) }),
+})
+
+export const placeWords = wordsIn('placeWords')
 
 /** Whatever else there is to say; also why an amount is not what rate and area ask for. */
-export const notes: LogField = {
-  keys: ['notes'],
-  shape: () => ({ kind: 'long-text' }),
-  show: ({ draft }) => standing(draft.notes)?.words ?? '',
-  read: (text, env) => good({ notes: freeText(text, env) }),
-  isFree: true,
-}
+export const notes = wordsIn('notes')
 
 /** `lawn; tall fescue, Kentucky bluegrass`: what the ground is for, then its grasses. */
 export const site: LogField = {
   keys: ['use', 'turfs'],
-  show: ({ draft }) => [standing(draft.use), standing(draft.turfs)?.join(', ')].filter(Boolean).join('; '),
+  show: ({ draft }) => [recorded(draft.use), recorded(draft.turfs)?.join(', ')].filter(Boolean).join('; '),
   read(text, env) {
     const { use: known, turfs: grasses } = env.draft
     // What the form showed and nobody touched is no mistake: the use stays among what is missing.
-    if (standing(known) === undefined && grasses !== undefined && text.trim() === site.show?.(env))
+    if (recorded(known) === undefined && grasses !== undefined && text.trim() === site.show?.(env))
       return good({ use: notRecorded, turfs: grasses, grounds: 'turf' })
     const [use = '', turfs] = text.split(';').map((one) => one.trim())
     if (turfs === undefined || turfs === '') return bad(say('logging.turf-needed', { typed: text }))
@@ -78,34 +74,27 @@ export const site: LogField = {
 export const treatedArea: LogField = {
   keys: ['treatedArea'],
   show: ({ draft, area }) => {
-    const size = standing(draft.treatedArea)
-    if (size !== undefined) return `${size.value} ${size.unit}`
+    const size = recorded(draft.treatedArea)
+    if (size !== undefined) return printAmount(size)
     return draft.coverage === 'whole area' && area !== null ? `${area.squareFeet} ft2` : ''
   },
-  read(text, env) {
-    const read = parseQuantity(text, {
-      locale: languageOf(env),
-      expect: 'area',
-      bareUnit: bareUnitsOf(env.tools).area,
-    })
-    return read.ok ? good({ treatedArea: read.value }) : bad(quantityTrouble(read.error))
-  },
+  read: (text, env) =>
+    readAmount(text, env, { expect: 'area', bareUnit: bareUnitsOf(env.tools).area }, (treatedArea) => ({
+      treatedArea,
+    })),
 }
+
+const bases = ['measured', 'spot calibration', 'estimate'] as const
 
 export const areaBasis: LogField = {
   keys: ['areaBasis'],
   shape: () => ({
     kind: 'choice',
-    options: (['measured', 'spot calibration', 'estimate'] as const).map((value) => ({
-      value,
-      label: say(`logging.area-basis.${value.replace(' ', '-')}`),
-    })),
+    options: bases.map((value) => ({ value, label: say(`logging.area-basis.${value.replace(' ', '-')}`) })),
   }),
-  show: ({ draft }) => standing(draft.areaBasis) ?? '',
+  show: ({ draft }) => recorded(draft.areaBasis) ?? '',
   read(text) {
-    const found = (['measured', 'spot calibration', 'estimate'] as const).find(
-      (one) => one === text.trim().toLowerCase(),
-    )
+    const found = bases.find((one) => one === text.trim().toLowerCase())
     return found === undefined
       ? bad(say('logging.area-basis-needed', { typed: text }))
       : good({ areaBasis: found })
@@ -114,6 +103,6 @@ export const areaBasis: LogField = {
 
 export const county: LogField = {
   keys: ['county'],
-  show: ({ draft }) => standing(draft.county) ?? '',
+  show: ({ draft }) => recorded(draft.county) ?? '',
   read: (text) => good({ county: text.trim().slice(0, 200) }),
 }

@@ -2,19 +2,19 @@ import { say, type Text } from '#src/conversation/text.ts'
 import { quantityTrouble } from '#src/conversation/trouble.ts'
 import type { Form } from '#src/label/entry.ts'
 import { readingOf } from '#src/label/figures.ts'
-import { plantName, taxonByName } from '#src/plants.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
 import { parseRate } from '#src/quantity/parse-rate.ts'
 import { sayRate } from '#src/quantity/said.ts'
-import { notRecorded } from '#src/record/not-recorded.ts'
+import { notRecorded, recorded } from '#src/record/not-recorded.ts'
 import type { ProductUsed } from '#src/record/product.ts'
 import type { LogEnv } from '../env.ts'
-import { bad, good, isNotKnown, type LogField, languageOf, type Read, standing } from './field.ts'
+import { targetOf } from '../target.ts'
+import { bad, good, isNotKnown, type LogField, languageOf, type Read } from './field.ts'
 
 /** Several products of one tank stand behind each other: `3 g; 2 fl oz`. */
 const listed = (text: string) => text.split(';').map((one) => one.trim())
 
-const productsOf = ({ draft }: LogEnv): readonly ProductUsed[] => standing(draft.products) ?? []
+const productsOf = ({ draft }: LogEnv): readonly ProductUsed[] => recorded(draft.products) ?? []
 
 /** One value for each product of the tank, in their order. */
 function forEach(
@@ -36,7 +36,7 @@ function forEach(
   return good({ products: changed })
 }
 
-const formOf = ({ form }: ProductUsed): Form | undefined => standing(form)
+const formOf = ({ form }: ProductUsed): Form | undefined => recorded(form)
 
 const eachText = (env: LogEnv, print: (product: ProductUsed) => string) =>
   productsOf(env).map(print).join('; ')
@@ -60,7 +60,7 @@ export const product: LogField = {
 
 export const registration: LogField = {
   keys: [],
-  show: (env) => eachText(env, ({ registration: number }) => standing(number) ?? ''),
+  show: (env) => eachText(env, ({ registration: number }) => recorded(number) ?? ''),
   read: (text, env) =>
     forEach(text, env, (typed, one) => ({
       ...one,
@@ -73,7 +73,7 @@ export const amount: LogField = {
   keys: [],
   show: (env) =>
     eachText(env, ({ amount: one }) => {
-      const said = standing(one)
+      const said = recorded(one)
       return said === undefined ? '' : `${said.value} ${said.unit}`
     }),
   read: (text, env) =>
@@ -94,7 +94,7 @@ export const rate: LogField = {
   keys: [],
   show: (env) =>
     eachText(env, ({ rate: one }) => {
-      const said = standing(one)
+      const said = recorded(one)
       if (said === undefined) return ''
       const { value, unit } = sayRate(said)
       return `${value} ${unit}`
@@ -114,7 +114,7 @@ export const rate: LogField = {
 export const targets: LogField = {
   keys: ['targets'],
   show: ({ draft }) =>
-    standing(draft.targets)
+    recorded(draft.targets)
       ?.map(({ words }) => words)
       .join('; ') ?? '',
   read(text) {
@@ -125,14 +125,6 @@ export const targets: LogField = {
     if (words.length === 0 || words.length > 12) return bad(say('logging.weed-needed', { typed: text }))
     return good({ targets: words.map(targetOf) })
   },
-}
-
-/** A weed by its English name where the key knows it, whatever it was called. */
-export function targetOf(words: string): { words: string; taxon?: string } {
-  const taxon = taxonByName(words)
-  return taxon === undefined
-    ? { words: words.slice(0, 200) }
-    : { words: plantName(taxon.id, 'en'), taxon: taxon.id }
 }
 
 /** What "not recorded" means for a field that every product has of its own. */

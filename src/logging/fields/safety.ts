@@ -1,7 +1,7 @@
 import { say } from '#src/conversation/text.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { entriesOf, type LogEnv } from '../env.ts'
-import { bad, good, isNone, type LogField, type Patch, standing } from './field.ts'
+import { bad, good, isNone, type LogField, type Patch } from './field.ts'
 import { readMoment } from './when.ts'
 
 const YES = /^(yes|y|done|true|s[ií]|hecho|listo)\.?$/i
@@ -42,7 +42,7 @@ export function wearOf(env: LogEnv): string[] {
 
 export const ppe = asked(
   ['ppe'],
-  ({ draft }) => standing(draft.ppe)?.confirmed,
+  ({ draft }) => recorded(draft.ppe)?.confirmed,
   (confirmed, env) => {
     const text = wearOf(env)
     return { ppe: { text: text.length === 0 ? ['As the label in hand asks'] : text, confirmed } }
@@ -51,7 +51,7 @@ export const ppe = asked(
 
 export const keepOff: LogField = {
   keys: ['keepOff'],
-  show: ({ draft }) => standing(draft.keepOff) ?? '',
+  show: ({ draft }) => recorded(draft.keepOff) ?? '',
   read: (text) => good({ keepOff: text.trim().slice(0, 200) }),
 }
 
@@ -59,7 +59,7 @@ export const keepOff: LogField = {
 export const keepOffUntil: LogField = {
   keys: ['keepOffUntil'],
   show: ({ draft }) => {
-    const said = standing(draft.keepOffUntil)
+    const said = recorded(draft.keepOffUntil)
     return said === undefined ? '' : 'untilDry' in said ? 'dry' : said.local
   },
   read(text, env) {
@@ -71,13 +71,13 @@ export const keepOffUntil: LogField = {
 
 export const customerTold = asked(
   ['customerTold'],
-  ({ draft }) => standing(draft.customerTold),
+  ({ draft }) => recorded(draft.customerTold),
   (customerTold) => ({ customerTold }),
 )
 
 export const posting = asked(
   ['posting'],
-  ({ draft }) => standing(draft.posting)?.done,
+  ({ draft }) => recorded(draft.posting)?.done,
   (done) => ({ posting: { done } }),
 )
 
@@ -112,6 +112,6 @@ function partiesOf({ state }: LogEnv['rules']): ('customer' | 'neighbor' | 'regi
 
 export const fertilizer = asked(
   ['fertilizer'],
-  ({ draft }) => standing(draft.fertilizer)?.applied,
+  ({ draft }) => recorded(draft.fertilizer)?.applied,
   (applied) => ({ fertilizer: { applied } }),
 )

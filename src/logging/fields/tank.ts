@@ -1,32 +1,26 @@
 import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import { say } from '#src/conversation/text.ts'
 import { quantityTrouble } from '#src/conversation/trouble.ts'
+import { DropletRule } from '#src/label/limits.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
-import { isVolumeUnit } from '#src/quantity/units.ts'
-import { notRecorded } from '#src/record/not-recorded.ts'
+import { notRecorded, recorded } from '#src/record/not-recorded.ts'
 import { methods } from '#src/record/record.ts'
 import type { LogEnv } from '../env.ts'
-import { bad, freeText, good, isNone, type LogField, languageOf, standing } from './field.ts'
-
-const print = (one: { value: string; unit: string } | undefined) =>
-  one === undefined ? '' : `${one.value} ${one.unit}`
+import { bad, freeText, good, isNone, type LogField, languageOf, printAmount, readAmount } from './field.ts'
 
 const ALL = /^(all|all of it|everything|the rest|rest|todo|toda|el resto|completo)\.?$/i
 
 /** How much of the mix went on here: a volume, or all that was left. */
 export const mixDrawn: LogField = {
   keys: ['mixDrawn'],
-  show: ({ draft }) => print(standing(draft.mixDrawn) ?? standing(draft.leftover) ?? standing(draft.mixMade)),
+  show: ({ draft }) =>
+    printAmount(recorded(draft.mixDrawn) ?? recorded(draft.leftover) ?? recorded(draft.mixMade)),
   read(text, env) {
-    const left = standing(env.draft.leftover) ?? standing(env.draft.mixMade)
+    const left = recorded(env.draft.leftover) ?? recorded(env.draft.mixMade)
     if (ALL.test(text.trim()) && left !== undefined) return good({ mixDrawn: left })
-    const read = parseQuantity(text, {
-      locale: languageOf(env),
-      expect: 'volume',
-      bareUnit: bareUnitsOf(env.tools).volume,
-    })
-    return read.ok ? good({ mixDrawn: read.value }) : bad(quantityTrouble(read.error))
+    const { volume } = bareUnitsOf(env.tools)
+    return readAmount(text, env, { expect: 'volume', bareUnit: volume }, (drawn) => ({ mixDrawn: drawn }))
   },
 }
 
@@ -39,26 +33,24 @@ export const method: LogField = {
       label: say(`logging.method.${kind.replaceAll(' ', '-')}`),
     })),
   }),
-  show: ({ draft }) => standing(draft.method)?.kind ?? '',
+  show: ({ draft }) => recorded(draft.method)?.kind ?? '',
   read(text, env) {
     const typed = text.trim().toLowerCase()
     const kind = methods.find((one) => one === typed)
     return kind === undefined
-      ? good({ method: { kind: 'other', words: freeText(text, env) } })
+      ? good({ method: { kind: 'other', words: freeText(text, env.tools) } })
       : good({ method: { kind } })
   },
 }
 
 export const totalMix: LogField = {
   keys: ['totalMix'],
-  show: ({ draft }) => print(standing(draft.totalMix)),
+  show: ({ draft }) => printAmount(recorded(draft.totalMix)),
   read(text, env) {
-    const read = parseQuantity(text, {
-      locale: languageOf(env),
-      expect: ['volume', 'mass'],
-      bareUnit: bareUnitsOf(env.tools).volume,
-    })
-    return read.ok ? good({ totalMix: read.value }) : bad(quantityTrouble(read.error))
+    const { volume } = bareUnitsOf(env.tools)
+    return readAmount(text, env, { expect: ['volume', 'mass'], bareUnit: volume }, (mix) => ({
+      totalMix: mix,
+    }))
   },
 }
 
@@ -68,9 +60,9 @@ const WATER = /\b(water|agua)\b/i
 export const carrier: LogField = {
   keys: ['carrier', 'carrierAmount'],
   show: ({ draft }) => {
-    const kind = standing(draft.carrier)
+    const kind = recorded(draft.carrier)
     return [
-      print(standing(draft.carrierAmount)),
+      printAmount(recorded(draft.carrierAmount)),
       kind?.kind === 'other' ? wordsOf(kind.words) : (kind?.kind ?? ''),
     ]
       .filter(Boolean)
@@ -84,7 +76,7 @@ export const carrier: LogField = {
     const volume = readVolume(number, env)
     const kind = WATER.test(text)
       ? ({ kind: 'water' } as const)
-      : ({ kind: 'other', words: freeText(name === '' ? text : name, env) } as const)
+      : ({ kind: 'other', words: freeText(name === '' ? text : name, env.tools) } as const)
     return good({ carrier: kind, ...(volume === null ? {} : { carrierAmount: volume }) })
   },
 }
@@ -106,12 +98,12 @@ const wordsOf = (words: { words?: string } | { removed: true } | undefined) =>
 export const recipe: LogField = {
   keys: ['recipe'],
   show: ({ draft }) => {
-    const said = standing(draft.recipe)
-    return said === undefined ? '' : `${print(said.concentrate)} in ${print(said.diluent)}`
+    const said = recorded(draft.recipe)
+    return said === undefined ? '' : `${printAmount(said.concentrate)} in ${printAmount(said.diluent)}`
   },
   read(text, env) {
     const [product = '', water = ''] = text.split(/\s+(?:in|en|to|por|per)\s+/i)
-    const [form] = (standing(env.draft.products) ?? []).map((one) => standing(one.form))
+    const [form] = (recorded(env.draft.products) ?? []).map((one) => recorded(one.form))
     const concentrate = parseQuantity(product, {
       locale: languageOf(env),
       expect: ['mass', 'volume'],
@@ -133,11 +125,11 @@ export const recipe: LogField = {
 export const adjuvants: LogField = {
   keys: ['adjuvants'],
   show: ({ draft }) => {
-    const said = standing(draft.adjuvants)
+    const said = recorded(draft.adjuvants)
     if (said === undefined) return ''
     return said.length === 0
       ? 'none'
-      : said.map(({ name, amount }) => `${name} ${print(standing(amount))}`.trim()).join('; ')
+      : said.map(({ name, amount }) => `${name} ${printAmount(recorded(amount))}`.trim()).join('; ')
   },
   read(text, env) {
     if (isNone(text)) return good({ adjuvants: [] })
@@ -172,13 +164,13 @@ export const leftoverFate: LogField = {
     kind: 'choice',
     options: fates.map((fate) => ({ value: fate, label: say(`logging.fate.${fate.replaceAll(' ', '-')}`) })),
   }),
-  show: ({ draft }) => standing(draft.leftoverFate)?.fate ?? '',
+  show: ({ draft }) => recorded(draft.leftoverFate)?.fate ?? '',
   read(text, env) {
     const fate = fates.find((one) => one === text.trim().toLowerCase())
     if (fate !== undefined) return good({ leftoverFate: { fate } })
     return DRAIN.test(text)
       ? bad(say('logging.fate-drain'))
-      : good({ leftoverFate: { fate: 'other', words: freeText(text, env) } })
+      : good({ leftoverFate: { fate: 'other', words: freeText(text, env.tools) } })
   },
 }
 
@@ -189,7 +181,7 @@ const DRAIN =
 export const mixingPlace: LogField = {
   keys: ['mixingPlace'],
   show: ({ draft }) => {
-    const said = standing(draft.mixingPlace)
+    const said = recorded(draft.mixingPlace)
     return said === undefined ? '' : said.at === 'other' ? wordsOf(said.words) : said.at
   },
   read(text, env) {
@@ -197,14 +189,14 @@ export const mixingPlace: LogField = {
       return good({ mixingPlace: { at: 'shop' } })
     if (/truck|on site|at the site|cami[oó]n|camioneta|en el sitio/i.test(text))
       return good({ mixingPlace: { at: 'truck at the site' } })
-    return good({ mixingPlace: { at: 'other', words: freeText(text, env) } })
+    return good({ mixingPlace: { at: 'other', words: freeText(text, env.tools) } })
   },
 }
 
 export const siteOrder: LogField = {
   keys: ['siteOrder'],
   show: ({ draft }) => {
-    const said = standing(draft.siteOrder)
+    const said = recorded(draft.siteOrder)
     return said === undefined ? '' : `${said.place} / ${said.of}`
   },
   read(text) {
@@ -215,21 +207,12 @@ export const siteOrder: LogField = {
   },
 }
 
-const DROPLETS = [
-  'extremely fine',
-  'very fine',
-  'fine',
-  'medium',
-  'coarse',
-  'very coarse',
-  'extremely coarse',
-  'ultra coarse',
-] as const
+const DROPLETS = DropletRule.shape.classes.element.options
 
 /** The class of the drops; the nozzle comes with the sprayer, or is named before it: `TT 02, coarse`. */
 export const droplets: LogField = {
   keys: ['droplets', 'nozzle'],
-  show: ({ draft }) => [standing(draft.nozzle), standing(draft.droplets)].filter(Boolean).join(', '),
+  show: ({ draft }) => [recorded(draft.nozzle), recorded(draft.droplets)].filter(Boolean).join(', '),
   read(text) {
     const parts = text.split(/[,;]/).map((one) => one.trim())
     const size = DROPLETS.find((one) => parts.some((part) => part.toLowerCase() === one))
@@ -242,5 +225,3 @@ export const droplets: LogField = {
         })
   },
 }
-
-export const isVolume = (one: { unit: string }): boolean => isVolumeUnit(one.unit as never)

@@ -1,14 +1,13 @@
 import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import { say } from '#src/conversation/text.ts'
-import { quantityTrouble } from '#src/conversation/trouble.ts'
 import { decimalText } from '#src/quantity/big.ts'
-import { parseQuantity } from '#src/quantity/parse.ts'
 import { quantity } from '#src/quantity/quantity.ts'
+import { recorded } from '#src/record/not-recorded.ts'
 import type { Moment } from '#src/record/values.ts'
 import { compassPoints, inversionSigns } from '#src/record/values.ts'
 import type { LogEnv } from '../env.ts'
 import { momentOf } from '../moments.ts'
-import { bad, good, isNone, type LogField, languageOf, type Read, standing } from './field.ts'
+import { bad, good, isNone, type LogField, languageOf, printAmount, type Read, readAmount } from './field.ts'
 import { readMoment } from './when.ts'
 
 /** `8 mph at 7:10`: an earlier reading shows its hour; without one it was read at the start. */
@@ -20,7 +19,7 @@ function withHour(text: string, env: LogEnv, use: (value: string, takenAt: Momen
 }
 
 function startOf({ draft, tools }: LogEnv): Moment {
-  return standing(draft.startedAt) ?? momentOf(tools.crew.zone, tools.nowMs)
+  return recorded(draft.startedAt) ?? momentOf(tools.crew.zone, tools.nowMs)
 }
 
 interface Reading {
@@ -43,25 +42,19 @@ function shown(
   return `${print(last.value as never)}${at}`
 }
 
-const unitsText = ({ value, unit }: { value: string; unit: string }) => `${value} ${unit}`
 const CALM = /^(calm|still|no wind|calma|sin viento|quieto)\.?$/i
 
 export const windSpeed: LogField = {
   keys: ['windSpeed'],
-  show: (env) => shown(standing(env.draft.windSpeed), env, unitsText),
+  show: (env) => shown(recorded(env.draft.windSpeed), env, printAmount),
   read: (text, env) =>
     withHour(text, env, (typed, takenAt) => {
       if (CALM.test(typed) || isNone(typed))
         return good({ windSpeed: [{ value: quantity(0, 'mph'), takenAt }] })
-      const read = parseQuantity(typed, {
-        locale: languageOf(env),
-        expect: 'speed',
-        bareUnit: bareUnitsOf(env.tools).speed,
-        allowZero: true,
-      })
-      return read.ok
-        ? good({ windSpeed: [{ value: read.value, takenAt }] })
-        : bad(quantityTrouble(read.error))
+      const bareUnit = bareUnitsOf(env.tools).speed
+      return readAmount(typed, env, { expect: 'speed', bareUnit, allowZero: true }, (value) => ({
+        windSpeed: [{ value, takenAt }],
+      }))
     }),
 }
 
@@ -71,7 +64,7 @@ export const windFrom: LogField = {
     kind: 'choice',
     options: compassPoints.map((point) => ({ value: point, label: say(`logging.wind-from.${point}`) })),
   }),
-  show: ({ draft }) => standing(draft.windFrom)?.at(-1)?.value ?? '',
+  show: ({ draft }) => recorded(draft.windFrom)?.at(-1)?.value ?? '',
   read(text, env) {
     const typed = text.trim().toUpperCase()
     const point = compassPoints.find((one) => one.toUpperCase() === (SPANISH[typed] ?? typed))
@@ -98,24 +91,19 @@ const SPANISH: Readonly<Record<string, string>> = {
 
 export const temperature: LogField = {
   keys: ['temperature'],
-  show: (env) => shown(standing(env.draft.temperature), env, unitsText),
+  show: (env) => shown(recorded(env.draft.temperature), env, printAmount),
   read: (text, env) =>
     withHour(text, env, (typed, takenAt) => {
-      const read = parseQuantity(typed, {
-        locale: languageOf(env),
-        expect: 'temperature',
-        bareUnit: bareUnitsOf(env.tools).temperature,
-        allowZero: true,
-      })
-      return read.ok
-        ? good({ temperature: [{ value: read.value, takenAt }] })
-        : bad(quantityTrouble(read.error))
+      const bareUnit = bareUnitsOf(env.tools).temperature
+      return readAmount(typed, env, { expect: 'temperature', bareUnit, allowZero: true }, (value) => ({
+        temperature: [{ value, takenAt }],
+      }))
     }),
 }
 
 export const humidityPercent: LogField = {
   keys: ['humidityPercent'],
-  show: (env) => shown(standing(env.draft.humidityPercent), env, (value: string) => `${value} %`),
+  show: (env) => shown(recorded(env.draft.humidityPercent), env, (value: string) => `${value} %`),
   read: (text, env) =>
     withHour(text, env, (typed, takenAt) => {
       const number = /^(\d{1,3}(?:[.,]\d{1,2})?)\s*(?:%|percent|por ciento)?$/i.exec(typed)?.[1]
@@ -129,7 +117,7 @@ export const humidityPercent: LogField = {
 export const rain: LogField = {
   keys: ['rain'],
   show: ({ draft }) => {
-    const last = standing(draft.rain)?.at(-1)?.value
+    const last = recorded(draft.rain)?.at(-1)?.value
     return last === undefined ? '' : `${last.hoursSince ?? '?'} / ${last.hoursUntil ?? '?'}`
   },
   read(text, env) {
@@ -152,7 +140,7 @@ export const inversion: LogField = {
       ...inversionSigns.map((sign) => ({ value: sign, label: say(`record.sign.${sign}`) })),
     ],
   }),
-  show: ({ draft }) => standing(draft.inversion)?.join(', ') ?? '',
+  show: ({ draft }) => recorded(draft.inversion)?.join(', ') ?? '',
   read(text) {
     const ticked = text.split(',').map((one) => one.trim())
     const seen = inversionSigns.filter((sign) => ticked.includes(sign))

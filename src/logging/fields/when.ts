@@ -5,7 +5,7 @@ import { readWhen } from '#src/when/read-when.ts'
 import { whenTrouble } from '#src/when/trouble.ts'
 import type { LogEnv } from '../env.ts'
 import { minutesOf, momentAt, momentOf } from '../moments.ts'
-import { bad, good, type LogField, languageOf, type Read, standing } from './field.ts'
+import { bad, good, type LogField, languageOf, type Read } from './field.ts'
 
 const clock = (moment: Moment | undefined) => moment?.local.slice(11) ?? ''
 
@@ -24,7 +24,7 @@ export function readMoment(text: string, env: LogEnv): Moment | { readonly probl
 
 export const date: LogField = {
   keys: ['date'],
-  show: ({ draft }) => standing(draft.date) ?? '',
+  show: ({ draft }) => recorded(draft.date) ?? '',
   read(text, env) {
     const read = readWhen(text, { now: nowOf(env), language: languageOf(env), toward: 'past' })
     if (!read.ok) return bad(whenTrouble(read.error))
@@ -35,7 +35,7 @@ export const date: LogField = {
 
 export const startedAt: LogField = {
   keys: ['startedAt'],
-  show: ({ draft }) => clock(standing(draft.startedAt)),
+  show: ({ draft }) => clock(recorded(draft.startedAt)),
   read(text, env) {
     const moment = readMoment(text, env)
     if ('problem' in moment) return moment.problem
@@ -49,7 +49,7 @@ export const startedAt: LogField = {
 
 export const endedAt: LogField = {
   keys: ['endedAt'],
-  show: ({ draft }) => clock(standing(draft.endedAt)),
+  show: ({ draft }) => clock(recorded(draft.endedAt)),
   read(text, env) {
     const moment = readMoment(text, env)
     return 'problem' in moment ? moment.problem : good({ endedAt: moment })
