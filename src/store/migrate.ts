@@ -6,10 +6,11 @@ import { walks } from './migrations/0002-walks.ts'
 import { records } from './migrations/0003-records.ts'
 import { recheck } from './migrations/0004-recheck.ts'
 import { stock } from './migrations/0005-stock.ts'
+import { indexes } from './migrations/0006-indexes.ts'
 import type { Tables } from './tables.ts'
 
 /** In order; a migration that has run anywhere is never edited. */
-const migrations = [first, walks, records, recheck, stock]
+const migrations = [first, walks, records, recheck, stock, indexes]
 
 /** The schema that this program writes. */
 export const NEWEST_SCHEMA = migrations.length
@@ -39,9 +40,10 @@ export async function migrate(
     await refuseUnreleased(transaction, version)
     for (const migration of migrations.slice(version, upTo))
       for (const statement of migration(words.columns)) await run(transaction, statement)
-    await setMeta(transaction, 'schema', String(Math.max(version, upTo)))
+    const schema = Math.max(version, upTo)
+    await setMeta(transaction, 'schema', String(schema))
     await claimPurpose(transaction, purpose)
-    if (purpose === 'practice') await setMeta(transaction, SHAPE, shapeOf(Math.max(version, upTo)))
+    if (purpose === 'practice') await setMeta(transaction, SHAPE, shapeOf(schema))
   })
 }
 

@@ -1,4 +1,6 @@
-import { expect, test } from 'vitest'
+import { expect, onTestFinished, test } from 'vitest'
+import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
+import { listCrews } from '#src/store/crews-of.ts'
 import { claimDue } from '#src/store/deliveries.ts'
 import type { SqliteDatabase } from '#src/store/sqlite-engine.ts'
 import { write } from '#src/store/transaction.ts'
@@ -42,13 +44,21 @@ function planOf(db: SqliteDatabase, text: string): string[] {
   return rows.map((row) => (row as { detail: string }).detail)
 }
 
-test('a mix, a whole log, and claiming what is due read no growing table from end to end', async () => {
+/** A practice crew whose statements are heard, and how each of them would be run. */
+async function overheard() {
   const heard = new Set<string>()
   let connection: SqliteDatabase | undefined
   const practice = await openPractice((db) => {
     connection = db
     listen(db, heard)
   })
+  onTestFinished(() => practice.close())
+  const plan = (text: string) => (connection === undefined ? [] : planOf(connection, text))
+  return { practice, heard, plan }
+}
+
+test('a mix, a whole log, and claiming what is due read no growing table from end to end', async () => {
+  const { practice, heard, plan } = await overheard()
   const { database } = practice.bot
   await practice.type(MIX)
   await (await practice.readyLog()).keep()
@@ -58,22 +68,60 @@ test('a mix, a whole log, and claiming what is due read no growing table from en
   )
   const asked = [...heard].filter((text) => /^\s*(select|update|delete|with)\b/i.test(text))
   expect(asked.length).toBeGreaterThan(20)
-  const scans = asked.flatMap((text) => {
-    const plan = connection === undefined ? [] : planOf(connection, text)
-    return plan
+  const scans = asked.flatMap((text) =>
+    plan(text)
       .filter((step) => GROWING.some((table) => new RegExp(`^SCAN ("?${table}"?)\\b`).test(step)))
-      .map((step) => `${step}: ${text}`)
-  })
-  await practice.close()
+      .map((step) => `${step}: ${text}`),
+  )
   expect(scans).toEqual([])
 })
 
-test('a statement that does read a table from end to end is seen', async () => {
-  let connection: SqliteDatabase | undefined
-  const practice = await openPractice((db) => {
-    connection = db
+/** What is read, and the step by which it is found: by more than the crew, so that its other rows stay unread. */
+const READS: readonly (readonly [
+  what: string,
+  step: RegExp,
+  read: (store: CrewStore) => Promise<unknown>,
+])[] = [
+  [
+    'the newest records of a person',
+    /records_by_person \(crew_id=\? AND person_id=\?\)$/,
+    (store) => store.records.listNewest({ personId: 1 }, 20),
+  ],
+  [
+    'older records of a person',
+    /records_by_person \(crew_id=\? AND person_id=\? AND number<\?\)$/,
+    (store) => store.records.listNewest({ personId: 1 }, 20, 7),
+  ],
+  [
+    'the products of a record that is amended',
+    /record_products_by_record \(crew_id=\? AND record_id=\?\)$/,
+    async (store) => {
+      const record = await store.records.find(1)
+      if (record === undefined) throw new Error('Nothing was logged')
+      await store.records.restate(record.id, record, ['Dunvarrow 2 SC'])
+    },
+  ],
+  [
+    'the looks on an area',
+    /visits_by_area \(crew_id=\? AND area_id=\?\)$/,
+    (store) => store.visits.ofArea(1),
+  ],
+]
+
+test.each(READS)('%s are found by an index, and already in order', async (_what, step, read) => {
+  const { practice, heard, plan } = await overheard()
+  await (await practice.readyLog()).keep()
+  const { database } = practice.bot
+  await write(database, async (db) => {
+    const [crew] = await listCrews(db)
+    await read(crewStore(db, crew?.id ?? 0))
   })
-  const plan = connection && planOf(connection, 'select id from treatments where details = ?')
-  await practice.close()
-  expect(plan).toEqual(['SCAN treatments'])
+  const plans = [...heard].filter((text) => /^(select|delete)/.test(text)).map(plan)
+  const own = plans.find((steps) => steps.some((one) => step.test(one)))
+  expect(own ?? plans).toEqual([expect.stringMatching(step)])
+})
+
+test('a statement that does read a table from end to end is seen', async () => {
+  const { plan } = await overheard()
+  expect(plan('select id from treatments where details = ?')).toEqual(['SCAN treatments'])
 })
