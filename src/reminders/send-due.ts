@@ -41,7 +41,8 @@ const UNREACHABLE_MS = 24 * 3_600_000
 export interface Sending {
   readonly database: Database
   readonly deliver: Deliver
-  readonly nowMs: number
+  /** Asked again and again: a look at what is due takes as long as the messenger does. */
+  readonly nowMs: () => number
   /** Commands by name: each says what its messages say on the day on which they leave. */
   readonly registry?: Registry
   readonly chooseSafety: (reply: Answered['reply'], number: number) => readonly string[]
@@ -52,13 +53,19 @@ export interface Sending {
 
 /** Sends everything that is due, once as people see it. One message that fails does not hold up the others. */
 export async function sendDue(sending: Sending): Promise<number> {
+  const { database, nowMs } = sending
+  // What is free is what was free when the look began: nothing that fails is tried twice in it.
+  const beganMs = nowMs()
   let sent = 0
   for (;;) {
-    const claimed = await write(sending.database, (db) =>
-      claimDue(db, sending.database.words, { nowMs: sending.nowMs, leaseMs: LEASE_MS, limit: BATCH }),
+    const untilMs = nowMs() + LEASE_MS
+    const claimed = await write(database, (db) =>
+      claimDue(db, database.words, { nowMs: beganMs, leaseMs: untilMs - beganMs, limit: BATCH }),
     )
     for (const delivery of claimed) {
       if (sending.stopped?.()) return sent
+      // The rest of a batch that took too long may be another process's by now.
+      if (nowMs() >= untilMs) break
       if (await sendOne(sending, delivery)) sent += 1
     }
     if (claimed.length < BATCH) return sent
@@ -69,12 +76,12 @@ async function sendOne(sending: Sending, delivery: Delivery): Promise<boolean> {
   try {
     const ready = await prepare(sending, delivery)
     if (ready !== null) await sending.deliver(ready.address, ready.answered, delivery.nonce)
-    await write(sending.database, (db) => markSent(db, delivery.id, sending.nowMs))
+    await write(sending.database, (db) => markSent(db, delivery.id, sending.nowMs()))
     return ready !== null
   } catch (error) {
     sending.reportError(error, { delivery: delivery.id })
     if (error instanceof Unreachable)
-      await write(sending.database, (db) => postpone(db, delivery.id, sending.nowMs + UNREACHABLE_MS))
+      await write(sending.database, (db) => postpone(db, delivery.id, sending.nowMs() + UNREACHABLE_MS))
     return false
   }
 }
@@ -86,6 +93,7 @@ async function prepare(
 ): Promise<{ address: Address; answered: Answered } | null> {
   return write(sending.database, async (db) => {
     await sending.database.words.lockCrew(db, delivery.crewId)
+    const nowMs = sending.nowMs()
     const crew = await getCrew(db, delivery.crewId)
     const store = crewStore(db, delivery.crewId)
     const person = await store.people.get(delivery.personId)
@@ -96,11 +104,11 @@ async function prepare(
       personId: person.id,
       command: delivery.command,
       asked: { kind: 'deliver', nonce: delivery.nonce },
-      atMs: sending.nowMs,
-      day: dayIn(crew.zone, sending.nowMs),
+      atMs: nowMs,
+      day: dayIn(crew.zone, nowMs),
     })
     if (row !== undefined) {
-      const leaving = await leavingReply(sending, delivery, { db, crew, store, person, turn: row })
+      const leaving = await leavingReply(sending, delivery, { db, crew, store, person, turn: row, nowMs })
       if (leaving === null) {
         await store.turns.remove(row.id)
         return null
@@ -111,11 +119,11 @@ async function prepare(
     }
     const turn = await store.turns.findByRequest(requestId)
     if (turn === undefined) throw new Error('Cannot find the turn just made')
-    await markTried(db, delivery.id, sending.nowMs)
+    await markTried(db, delivery.id, nowMs)
     return {
       address: { crewKey: crew.key, personKey: person.key, channelKey: channelOf(turn.reply, crew, person) },
       answered: {
-        reply: markRepeat(turn.reply, delivery, sending.nowMs),
+        reply: markRepeat(turn.reply, delivery, nowMs),
         number: turn.number,
         turnId: turn.id,
         language: { person: person.language ?? crew.language, crew: crew.language },
@@ -138,10 +146,11 @@ interface Leaving {
   readonly store: CrewStore
   readonly person: Person
   readonly turn: { readonly id: number; readonly number: number }
+  readonly nowMs: number
 }
 
 async function leavingReply(
-  { registry, nowMs }: Sending,
+  { registry }: Sending,
   { command, reply }: Delivery,
   { db, ...here }: Leaving,
 ): Promise<Reply | null> {
@@ -150,8 +159,7 @@ async function leavingReply(
   return leaving(reply, {
     ...here,
     isLead: here.person.leads,
-    nowMs,
-    today: dayIn(here.crew.zone, nowMs),
+    today: dayIn(here.crew.zone, here.nowMs),
     channelKey: here.person.lastChannelKey,
     locale: languageOf(here.person.language ?? here.crew.language),
     heard: null,

@@ -20,7 +20,7 @@ export function startSending(
       await sendAll({
         database: bot.database,
         deliver,
-        nowMs: nowMs(),
+        nowMs,
         registry: bot.registry,
         chooseSafety: bot.chooseSafety,
         reportError: bot.reportError,

@@ -71,7 +71,7 @@ test('what is for the crew goes to the channel that a lead has chosen, and what 
   await sendDue({
     database: room.bot.database,
     registry: room.bot.registry,
-    nowMs: NOW_MS,
+    nowMs: () => NOW_MS,
     chooseSafety: room.bot.chooseSafety,
     reportError: room.bot.reportError,
     deliver: async ({ channelKey }, answered) => {

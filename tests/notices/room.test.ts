@@ -176,7 +176,7 @@ test('a deadline that went by while nothing could be sent is called late', async
   await sendDue({
     database: room.bot.database,
     registry: room.bot.registry,
-    nowMs: NOW_MS + 3 * 86_400_000,
+    nowMs: () => NOW_MS + 3 * 86_400_000,
     chooseSafety: room.bot.chooseSafety,
     reportError: room.bot.reportError,
     deliver: async (_address, { reply }) => {

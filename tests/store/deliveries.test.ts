@@ -44,7 +44,7 @@ function sending(database: Database, nowMs: number) {
     errors,
     parts: {
       database,
-      nowMs,
+      nowMs: () => nowMs,
       chooseSafety: choose,
       reportError: (error: unknown) => errors.push(error),
       deliver: async (_address: unknown, answered: Answered, nonce: string) => {
@@ -134,7 +134,7 @@ eachEngine('messages that leave unasked', (place) => {
     }
     expect(await sendDue({ ...parts, deliver })).toBe(1)
     expect(errors).toHaveLength(1)
-    expect(await sendDue({ ...parts, deliver, nowMs: NOON_MS + LEASE_MS })).toBe(1)
+    expect(await sendDue({ ...parts, deliver, nowMs: () => NOON_MS + LEASE_MS })).toBe(1)
     expect(seen.map(({ words, answered }) => [words, answered.number])).toEqual([
       ['message 1', 2],
       ['message 0', 1],
@@ -148,6 +148,40 @@ eachEngine('messages that leave unasked', (place) => {
     await sendDue({ ...parts, stopped: () => seen.length >= 2 })
     expect(seen).toHaveLength(2)
     expect((await claim(database, NOON_MS + 1)).length).toBeGreaterThanOrEqual(15)
+  })
+
+  test('a look that takes long holds what it has claimed as long as any other, and leaves the rest alone', async () => {
+    const database = await place.open()
+    await plan(database, Array(8).fill(NOON_MS))
+    let nowMs = NOON_MS
+    const { parts, seen } = sending(database, NOON_MS)
+    const deliver: typeof parts.deliver = async (address, answered, nonce) => {
+      nowMs += LEASE_MS / 4
+      const row = database.db.selectFrom('deliveries').select('claimedUntilMs').where('nonce', '=', nonce)
+      const { claimedUntilMs } = await row.executeTakeFirstOrThrow()
+      // Nobody else takes what is on its way.
+      expect(claimedUntilMs).toBeGreaterThanOrEqual(nowMs)
+      await parts.deliver(address, answered, nonce)
+    }
+    // Four of the five in the first batch fit into its lease, and all of the second do.
+    expect(await sendDue({ ...parts, deliver, nowMs: () => nowMs })).toBe(7)
+    expect(new Set(seen.map(({ nonce }) => nonce)).size).toBe(7)
+    expect(await sendDue({ ...parts, nowMs: () => nowMs + LEASE_MS })).toBe(1)
+    expect(new Set(seen.map(({ nonce }) => nonce)).size).toBe(8)
+  })
+
+  test('what fails slowly is tried once in a look, so that the look ends', async () => {
+    const database = await place.open()
+    await plan(database, [NOON_MS, NOON_MS])
+    let nowMs = NOON_MS
+    const { parts, errors } = sending(database, NOON_MS)
+    const deliver = async () => {
+      nowMs += 2 * LEASE_MS
+      throw new Error('the messenger is away')
+    }
+    expect(await sendDue({ ...parts, deliver, nowMs: () => nowMs })).toBe(0)
+    expect(errors).toHaveLength(1)
+    expect(await claim(database, nowMs)).toHaveLength(2)
   })
 
   test('more messages than one batch all leave, once', async () => {

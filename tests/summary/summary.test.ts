@@ -107,7 +107,7 @@ test('after weeks in which nothing could be sent there is one for all of them', 
     sendDue({
       database: room.bot.database,
       registry: room.bot.registry,
-      nowMs,
+      nowMs: () => nowMs,
       chooseSafety: room.bot.chooseSafety,
       reportError: room.bot.reportError,
       deliver: async (_address, { reply }) => {

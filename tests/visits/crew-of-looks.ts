@@ -110,7 +110,7 @@ export async function pass(database: Database, nowMs: number, platform: Messenge
   const errors: unknown[] = []
   await sendAll({
     database,
-    nowMs,
+    nowMs: () => nowMs,
     chooseSafety: choose,
     reportError: (error) => errors.push(error),
     deliver: async ({ personKey }, answered, nonce) => platform.take(nowMs, personKey, answered, nonce),

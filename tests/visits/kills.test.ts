@@ -40,7 +40,7 @@ async function killedAfter(
   }
   await sendDue({
     database,
-    nowMs,
+    nowMs: () => nowMs,
     chooseSafety: choose,
     reportError,
     deliver: async ({ personKey }, answered: Answered, nonce) => {

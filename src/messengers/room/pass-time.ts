@@ -19,6 +19,6 @@ export async function passTime(parts: {
   const toMs = clock.nowMs()
   let sent = 0
   for (const nowMs of [...(await workMornings(database, crewKey, { fromMs, toMs })), toMs])
-    sent += await sendAll({ database, nowMs, registry, chooseSafety, reportError, deliver })
+    sent += await sendAll({ database, nowMs: () => nowMs, registry, chooseSafety, reportError, deliver })
   return sent
 }
