@@ -1,14 +1,13 @@
-/** Bundles the program and its backups, so that nothing is written beside them while they run: `npm run build`. */
-import { mkdirSync } from 'node:fs'
+/**
+ * Bundles the program and its backups, so that nothing is written beside them while they run: `npm run build`. Files of
+ * an earlier build stay, since a program that still runs may yet load some of them.
+ */
 import path from 'node:path'
 import { bundle } from './bundle.mjs'
 
 const root = path.dirname(import.meta.dirname)
-const cache = path.join(root, '.cache')
-
-mkdirSync(cache, { recursive: true })
-for (const [entry, name] of [
-  ['src/main.ts', 'main.mjs'],
-  ['src/backup/main.ts', 'backup.mjs'],
-])
-  await bundle(path.join(root, entry), path.join(cache, name))
+await bundle({
+  root,
+  entries: { main: 'src/main.ts', backup: 'src/backup/main.ts' },
+  folder: path.join(root, '.cache'),
+})

@@ -1,8 +1,6 @@
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { mkdirSync, readFileSync, rmSync } from 'node:fs'
-import path from 'node:path'
-import { bundle } from '#src/bundle.mjs'
+import { readFileSync } from 'node:fs'
 import { projectRoot } from '#src/project.ts'
 
 /** A bot in a process of its own, started from a bundle. */
@@ -16,15 +14,6 @@ export interface RunningBot {
 
 const READY_WITHIN_MS = 60_000
 const STOPS_WITHIN_MS = 10_000
-
-/** Bundles an entry as the program itself is bundled. Returns the file, and what removes it. */
-export async function bundled(entry: string): Promise<{ readonly file: string; remove(): void }> {
-  const folder = path.join(projectRoot(), '.cache')
-  const file = path.join(folder, `bench-${path.basename(entry, '.ts')}-${process.pid}.mjs`)
-  mkdirSync(folder, { recursive: true })
-  await bundle(path.join(projectRoot(), entry), file)
-  return { file, remove: () => rmSync(file, { force: true }) }
-}
 
 /** Starts a bundled bot. @throws with what it has printed, if it ends or is not ready in time */
 export async function startBot(

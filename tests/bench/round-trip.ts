@@ -1,12 +1,14 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
+import { bundleForNow } from '#src/bundle.mjs'
+import { projectRoot } from '#src/project.ts'
 import { openDatabase } from '#src/store/open.ts'
 import type { DiscordStandIn } from '#tests/discord-loopback/index.ts'
 import type { Fired } from '#tests/discord-loopback/interactions/fired.ts'
 import { HAND_CAN, SITE } from '#tests/e2e-discord/seed.ts'
 import { buttonsOf } from '#tests/messengers/discord/seen.ts'
-import { bundled, type RunningBot, startBot } from './bots.ts'
+import { type RunningBot, startBot } from './bots.ts'
 import { type Row, rounded, rowsOf } from './figures.ts'
 import { seedWorld, startWorld } from './world.ts'
 
@@ -80,6 +82,7 @@ export async function measureRoundTrips(samples: number, products: number): Prom
     const platforms = [await startWorld(people), await startWorld(people), await startWorld(people)] as const
     ended.push(...platforms.map((platform) => () => platform.stop()))
     const [plain, durable, own] = platforms
+    const bundled = (entry: string) => bundleForNow(projectRoot(), entry)
     const files = [await bundled('tests/bench/echo-bot.ts'), await bundled('src/main.ts')] as const
     ended.push(...files.map((file) => () => file.remove()))
     const database = path.join(folder, 'crew.sqlite')

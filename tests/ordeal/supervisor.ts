@@ -1,10 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { appendFileSync, mkdirSync, rmSync } from 'node:fs'
-import path from 'node:path'
+import { appendFileSync } from 'node:fs'
 import { setTimeout as wait } from 'node:timers/promises'
+import { bundleForNow } from '#src/bundle.mjs'
 import { projectRoot } from '#src/project.ts'
-import { bundle } from '../../src/bundle.mjs'
 import type { Order } from './bot.ts'
 
 export interface SupervisorParts {
@@ -38,9 +37,7 @@ const READY_WITHIN_MS = 60_000
 
 /** The bot bundled once, since it is started hundreds of times. */
 export async function startSupervisor(parts: SupervisorParts): Promise<Supervisor> {
-  const outfile = path.join(projectRoot(), '.cache', `ordeal-bot-${process.pid}.mjs`)
-  mkdirSync(path.dirname(outfile), { recursive: true })
-  await bundle(path.join(projectRoot(), 'tests', 'ordeal', 'bot.ts'), outfile)
+  const { file, remove } = await bundleForNow(projectRoot(), 'tests/ordeal/bot.ts')
 
   const comebacksMs: number[] = []
   const ends: Ending[] = []
@@ -51,7 +48,7 @@ export async function startSupervisor(parts: SupervisorParts): Promise<Superviso
   let endedAtMs: number | null = null
 
   function launch(onReady: () => void): ChildProcess {
-    const made = spawn(process.execPath, [outfile], {
+    const made = spawn(process.execPath, [file], {
       cwd: projectRoot(),
       env: { PATH: process.env.PATH ?? '', ...parts.environment },
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
@@ -131,7 +128,7 @@ export async function startSupervisor(parts: SupervisorParts): Promise<Superviso
         mine.kill('SIGTERM')
         if (!hasEnded(mine)) await once(mine, 'exit')
       }
-      rmSync(outfile, { force: true })
+      remove()
       return mine.exitCode ?? mine.signalCode ?? 'gone'
     },
   }
