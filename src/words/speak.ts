@@ -41,12 +41,19 @@ export function speak(words: Catalogue, text: Text, style: Style): string {
     raw[name] = parameter === undefined ? 0 : plainValue(parameter, printed[name])
   }
   if (message === null) return [`[${text.say}]`, ...Object.values(printed)].join(' ')
-  return oneStop(message.say(raw, printed))
+  const stopped = names.filter((name) => !isGiven(given[name]) && printed[name]?.endsWith('.'))
+  return stopped.reduce((said, name) => oneStop(said, printed[name] ?? ''), message.say(raw, printed))
 }
 
-/** A time that ends in `p.m.` at the end of a sentence needs no second stop. */
-function oneStop(sentence: string): string {
-  return sentence.replace(/([ap]\.\s?m\.)\.(?=\s|$)/g, '$1')
+/** Text that stands as somebody typed or wrote it. */
+const isGiven = (parameter: Param | undefined) =>
+  parameter === undefined ||
+  typeof parameter === 'string' ||
+  (typeof parameter === 'object' && 'literal' in parameter)
+
+/** What ends in a stop of its own, such as a time with `p.m.`, needs no second one at the end of a sentence. */
+function oneStop(sentence: string, end: string): string {
+  return sentence.replaceAll(`${end}.`, () => end)
 }
 
 /** One parameter as the reader sees it. */

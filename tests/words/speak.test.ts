@@ -19,6 +19,9 @@ const words = buildCatalogue([
       'test.days': '{count, plural, one {# day} other {# days}} left of {count}',
       'test.amount': 'Use {amount, select, none {nothing} other {some: {amount}}}',
       'test.when': 'On {day}, at {moment}',
+      'test.until': 'Keep off until {moment}. Then look.',
+      'test.why': 'Not yet: {why}.',
+      'test.note': 'Note: {note}.',
       'test.any': 'One of {all}',
       'test.below': 'Below < 5 mph, {name}’s limit',
       'test.only-english': 'Only here',
@@ -33,6 +36,7 @@ const words = buildCatalogue([
       'test.fill': 'Llene hasta {volume}',
       'test.days': '{count, plural, one {queda # día} other {quedan # días}} de {count}',
       'test.when': 'El {day}, a las {moment}',
+      'test.until': 'No pise hasta {moment}. Luego mire.',
       'test.any': 'Uno de {all}',
     },
   },
@@ -106,6 +110,17 @@ describe('parameters', () => {
     const all = { all: ['a', 'b', { value: '2', unit: 'gal' }], join }
     expect(inEnglish('test.any', { all })).toBe(en)
     expect(inSpanish('test.any', { all })).toBe(es)
+  })
+
+  test('a time with stops of its own ends a sentence with one; what was typed keeps all of its own', () => {
+    const moment: Param = { atMs: Date.parse('2026-07-01T19:00:00Z'), zone: 'America/Chicago', style: 'time' }
+    const until = say('test.until', { moment })
+    const why = say('test.why', { why: until })
+    const inSpanish = { locale: 'es', escape: (typed: string) => typed }
+    expect(speak(words, until, inSpanish)).toMatch(/^No pise hasta 2:00\sp\.\s?m\. Luego mire\.$/)
+    expect(speak(words, why, inSpanish)).toMatch(/^Not yet: No pise .* Luego mire\.$/)
+    const note = say('test.note', { note: 'came at 3 p.m.' })
+    expect(speak(words, note, inSpanish)).toBe('Note: came at 3 p.m..')
   })
 
   test('one number decides the plural and is printed in the reader’s habit', () => {
