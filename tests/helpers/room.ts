@@ -1,19 +1,14 @@
-import { mkdtempSync, rmSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import path from 'node:path'
 import { onTestFinished } from 'vitest'
-import { commands } from '#commands/index.ts'
-import { type Bot, openBot } from '#src/bot.ts'
+import type { Bot } from '#src/bot.ts'
 import type { Command } from '#src/desk/command.ts'
-import { clockCommand } from '#src/messengers/room/clock-command.ts'
-import { demoSpeaker, seedDemo } from '#src/messengers/room/demo.ts'
+import { demoSpeaker } from '#src/messengers/room/demo.ts'
 import { roomObject } from '#src/messengers/room/object.ts'
 import { practiceClock } from '#src/messengers/room/practice-clock.ts'
 import { openSession, type RoomSession } from '#src/messengers/room/session.ts'
 import type { DatabaseAddress } from '#src/store/open.ts'
-import { loadDemo } from '../../data/demo/load.ts'
 import { NOON_MS } from './asks.ts'
+import { openPracticeBot } from './practice-bot.ts'
 import { resultOf, startProcess } from './processes.ts'
 import { RoomLine } from './room-object.ts'
 
@@ -38,25 +33,13 @@ export interface RoomParts {
 
 /** The practice room in this process, on the demo crew; closed with the test. */
 export async function openRoom(parts: RoomParts = {}): Promise<TestRoom> {
-  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-room-test-'))
-  const errors: unknown[] = []
-  const bot = await openBot({
-    address: parts.address ?? { engine: 'sqlite', path: ':memory:' },
-    purpose: 'practice',
-    filesFolder: path.join(folder, 'blobs'),
-    zone: 'America/New_York',
-    commands: [...commands, ...(parts.commands ?? []), clockCommand],
+  const { bot, demo, errors, folder, close } = await openPracticeBot({
+    ...parts,
     fetchFile: ({ url }) => readFile(url),
-    reportError: (error) => errors.push(error),
-    slowsFloods: false,
+    seededAtMs: NOON_MS,
   })
-  onTestFinished(async () => {
-    await bot.close()
-    rmSync(folder, { recursive: true, force: true })
-  })
-  const demo = loadDemo()
+  onTestFinished(close)
   const clock = practiceClock(NOON_MS, Date.now)
-  await seedDemo(bot.database, demo, 'America/New_York', NOON_MS)
   const person = (who: string, locale = 'en') => {
     const session = openSession({ bot, clock, speaker: demoSpeaker(demo, who, locale), locale })
     const type = async (line: string) => {

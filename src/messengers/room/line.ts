@@ -23,7 +23,10 @@ export const waitMs = (line: { readonly amount: number; readonly unit: TimeUnit 
 const LONGEST_LINE = 10_000
 const LONGEST_WAIT_MS = 10 * 366 * UNIT_MS.days
 
-/** `/command option:value`, `> N`, `> es` for the last reply in that language, `= field:value`, `+ 8 days`. Anything else is malformed, never an exception. */
+/**
+ * `/command option:value`, `> N`, `> es` for the last reply in that language, `= field:value`, `+ 8 days`. Anything else
+ * is malformed, never an exception.
+ */
 export function readLine(text: string): Line {
   const line = text.trim()
   if (line === '') return { kind: 'nothing' }

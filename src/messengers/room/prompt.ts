@@ -31,6 +31,11 @@ export async function runPrompt(parts: {
   })
   output.write(`${inWords('room.welcome', { name: speaker.personName })}\n${inWords('room.help')}\n`)
   prompt.prompt()
+  // It stands above the line that is being typed, which comes back with what is on it.
+  const stopHearing = session.onHeard(({ presented }) => {
+    output.write(`\n${paint(presented, { width: WIDTH })}`)
+    prompt.prompt(true)
+  })
   for await (const line of prompt) {
     const typed = line.trim()
     if (/^(exit|quit|salir)$/i.test(typed)) break
@@ -41,6 +46,7 @@ export async function runPrompt(parts: {
         output.write(paint(shown.presented, { width: WIDTH }))
     prompt.prompt()
   }
+  stopHearing()
   prompt.close()
 }
 

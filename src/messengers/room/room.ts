@@ -5,6 +5,7 @@ import { type Bot, openBot, type ReportError } from '#src/bot.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Command } from '#src/desk/command.ts'
 import { projectRoot } from '#src/project.ts'
+import type { Deliver } from '#src/reminders/send-due.ts'
 import { addressOf, DEFAULT_ZONE, type Settings, SettingsError } from '#src/settings.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
@@ -16,6 +17,7 @@ import { clockCommand } from './clock-command.ts'
 import { DEMO_CREW_KEY, demoSpeaker, seedDemo } from './demo.ts'
 import { runJsonLines } from './json-lines.ts'
 import type { Hub } from './page/hub.ts'
+import { pokingBot } from './page/poking-bot.ts'
 import type { Page, PageParts } from './page/serve.ts'
 import type { Uploads } from './page/uploads.ts'
 import { practiceClock } from './practice-clock.ts'
@@ -48,7 +50,7 @@ export async function runRoom(parts: {
     reportError: parts.reportError,
     slowsFloods: false,
   })
-  const bot = page === null ? opened : pokingAt(page.hub, opened)
+  const bot = page === null ? opened : pokingBot(page.hub, opened)
   let served: Page | null = null
   try {
     const clock = practiceClock(args.startMs, Date.now)
@@ -61,7 +63,11 @@ export async function runRoom(parts: {
     const { stdin: input, stdout: output } = process
     if (args.json) return await runJsonLines({ bot, session, locale: args.locale, input, output })
     if (page !== null) {
-      served = await serveOn(page, parts.settings, { bot, demo, clock, zone })
+      const deliver: Deliver = async (...sent) => {
+        page.hub.poke()
+        await session.hear(...sent)
+      }
+      served = await serveOn(page, parts.settings, { bot, demo, clock, zone, deliver })
       const address = { literal: served.address }
       output.write(`${speak(bot.words, say('room.page', { address }), { ...args, escape: plain })}\n`)
       if (!input.isTTY) return await untilSignal()
@@ -95,7 +101,7 @@ interface OpenedPage {
 async function serveOn(
   { servePage, hub, uploads }: OpenedPage,
   settings: Settings,
-  parts: Pick<PageParts, 'bot' | 'demo' | 'clock' | 'zone'>,
+  parts: Pick<PageParts, 'bot' | 'demo' | 'clock' | 'zone' | 'deliver'>,
 ): Promise<Page> {
   const host = settings.pageHost ?? '127.0.0.1'
   const at = { ...parts, hub, uploads, host, secret: settings.pageSecret }
@@ -104,21 +110,6 @@ async function serveOn(
   } catch (error) {
     if (!(error instanceof SettingsError) || settings.isPortSet || at.secret !== null) throw error
     return servePage({ ...at, port: 0 })
-  }
-}
-
-/** The same bot; whatever it answers, through whichever door, wakes the open pages. */
-function pokingAt(hub: Hub, bot: Bot): Bot {
-  return {
-    ...bot,
-    desk: {
-      ...bot.desk,
-      async answer(ask) {
-        const answered = await bot.desk.answer(ask)
-        hub.poke()
-        return answered
-      },
-    },
   }
 }
 

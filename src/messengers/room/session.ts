@@ -5,6 +5,7 @@ import type { Bot } from '#src/bot.ts'
 import type { Ask, FileHandle, Speaker } from '#src/conversation/ask.ts'
 import type { Answered } from '#src/desk/desk.ts'
 import { type Presented, present } from '#src/messengers/present.ts'
+import type { Deliver } from '#src/reminders/send-due.ts'
 import { passTime } from './pass-time.ts'
 import type { PracticeClock } from './practice-clock.ts'
 import { readTyped, type Wanted } from './typed.ts'
@@ -19,6 +20,13 @@ export interface RoomSession {
   /** Answers one typed line. Never throws for what somebody typed. */
   type(text: string): Promise<readonly Shown[]>
   readonly last: Shown | null
+  /**
+   * Takes what was sent unasked while nobody typed; a number answers it from now on. What is private to someone else
+   * is not heard.
+   */
+  readonly hear: Deliver
+  /** Calls back for all that is heard. Returns what ends that. */
+  onHeard(show: (shown: Shown) => void): () => void
 }
 
 /** One person in the practice room, with the last reply in front of them. */
@@ -30,6 +38,7 @@ export function openSession(parts: {
 }): RoomSession {
   const { bot, clock, speaker } = parts
   let last: Shown | null = null
+  const listeners = new Set<(shown: Shown) => void>()
 
   const show = (answered: Answered, locale = parts.locale): Shown => ({
     answered,
@@ -60,6 +69,15 @@ export function openSession(parts: {
   return {
     get last() {
       return last
+    },
+    async hear({ personKey }, answered) {
+      if (answered.reply.audience === 'person' && personKey !== speaker.personKey) return
+      last = show(answered)
+      for (const tell of listeners) tell(last)
+    },
+    onHeard(tell) {
+      listeners.add(tell)
+      return () => listeners.delete(tell)
     },
     async type(text) {
       const typed = await readTyped(text, {

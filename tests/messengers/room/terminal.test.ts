@@ -1,9 +1,13 @@
 import { PassThrough } from 'node:stream'
 import { describe, expect, test } from 'vitest'
+import { reply } from '#src/conversation/reply.ts'
+import { asTyped } from '#src/conversation/text.ts'
+import type { Answered } from '#src/desk/desk.ts'
 import { complete } from '#src/messengers/room/complete.ts'
 import { demoSpeaker } from '#src/messengers/room/demo.ts'
 import { paint, wrapText } from '#src/messengers/room/paint.ts'
 import { runPrompt } from '#src/messengers/room/prompt.ts'
+import type { Address } from '#src/reminders/send-due.ts'
 import { openRoom } from '#tests/helpers/room.ts'
 import { loadDemo } from '../../../data/demo/load.ts'
 
@@ -88,22 +92,53 @@ describe('an answer on paper', () => {
   })
 })
 
-test('a person at the prompt is greeted, gets help, answers by number, and leaves', async () => {
+/** The lead at a prompt in this process. */
+async function openPrompt() {
   const { bot, session } = await openRoom()
   const input = new PassThrough()
   const output = new PassThrough()
-  let seen = ''
-  output.on('data', (piece: Buffer) => {
-    seen += piece.toString()
-  })
+  const pieces: string[] = []
+  output.on('data', (piece: Buffer) => pieces.push(piece.toString()))
   const ended = runPrompt({ bot, session, speaker: lead, locale: 'en', input, output })
-  for (const line of ['?', '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"', 'w', '77', 'exit'])
-    input.write(`${line}\n`)
-  await ended
-  expect(seen).toContain(`You are ${lead.personName} of the demo crew`)
-  expect(seen).toContain('/site add name: address: photo:')
-  expect(seen).toContain('fl oz')
-  expect(seen.match(/✕/g)).toHaveLength(1)
+  const leave = (...lines: string[]) => {
+    for (const line of [...lines, 'exit']) input.write(`${line}\n`)
+    return ended
+  }
+  return { session, seen: () => pieces.join(''), leave }
+}
+
+test('a person at the prompt is greeted, gets help, answers by number, and leaves', async () => {
+  const { seen, leave } = await openPrompt()
+  await leave('?', '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"', 'w', '77')
+  expect(seen()).toContain(`You are ${lead.personName} of the demo crew`)
+  expect(seen()).toContain('/site add name: address: photo:')
+  expect(seen()).toContain('fl oz')
+  expect(seen().match(/✕/g)).toHaveLength(1)
+})
+
+test('what arrives by itself stands above the line that is being typed, and a number answers it', async () => {
+  const { session, seen, leave } = await openPrompt()
+  const due: Answered = {
+    reply: reply('heads-up', asTyped('Look at the chapel green today'), { audience: 'person' }),
+    number: 7,
+    turnId: 7,
+    language: { person: 'en', crew: 'en' },
+    zone: 'America/New_York',
+    replayed: false,
+    demo: true,
+  }
+  const here: Address = { crewKey: lead.crewKey, personKey: lead.personKey, channelKey: null }
+  const beforeAny = seen()
+  await session.hear({ ...here, personKey: 'bex' }, due, 'one')
+  expect(seen()).toBe(beforeAny)
+  await session.hear(here, due, 'two')
+  expect(seen()).toContain('Look at the chapel green today')
+  expect(seen().trimEnd().endsWith(`${lead.personName}>`)).toBe(true)
+  expect(session.last?.answered.turnId).toBe(7)
+  await leave()
+  const before = seen()
+  await session.hear(here, due, 'three')
+  expect(seen()).toBe(before)
 })
 
 const flat = (text: string) => text.replace(/\s+/g, ' ').trim()

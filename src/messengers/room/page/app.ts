@@ -10,6 +10,7 @@ import type { Assets } from './assets.ts'
 import { commandsFor } from './commands.ts'
 import { sendFile } from './files.ts'
 import { guard, type Place, SIGN_IN, setHeaders } from './guard.ts'
+import type { Hub } from './hub.ts'
 import { inWordsOf } from './in-words.ts'
 import { pageWords } from './page-words.ts'
 import { listPeople, type Viewer, viewerOf } from './people.ts'
@@ -19,6 +20,7 @@ import { newsFor, sayNow, type Told } from './stream.ts'
 import { tourFor } from './tour.ts'
 
 export interface AppParts extends Asking {
+  readonly hub: Hub
   readonly assets: Assets
   readonly icon: string
   readonly place: Place
@@ -126,30 +128,25 @@ export function pageApp(parts: AppParts): Hono {
   })
 
   const body = bodyLimit({ maxSize: MOST_BODY_BYTES })
-  app.post('/ask', body, async (context) => {
-    const sent = Sent.safeParse(await readJson(context))
-    if (!sent.success) return context.text('Cannot read this', 400)
-    return withViewer(parts, context, sent.data.as, async (viewer) =>
-      context.json(await answerPage(parts, viewer, sent.data)),
-    )
-  })
-
-  app.post('/suggest', body, async (context) => {
-    const asked = Suggesting.safeParse(await readJson(context))
-    if (!asked.success) return context.text('Cannot read this', 400)
-    const { as, ...rest } = asked.data
-    return withViewer(parts, context, as, async ({ speaker }) =>
-      context.json(await bot.suggest({ by: speaker, ...rest })),
-    )
-  })
-
-  app.post('/complete', body, async (context) => {
-    const asked = Completing.safeParse(await readJson(context))
-    if (!asked.success) return context.text('Cannot read this', 400)
-    return withViewer(parts, context, asked.data.as, async ({ speaker }) => {
-      const [found, replaced] = await complete(bot, speaker, asked.data.line)
-      return context.json({ found: found.slice(0, 25), replaced })
+  const answering = <Data extends { readonly as: string }>(
+    path: string,
+    schema: z.ZodType<Data>,
+    answer: (viewer: Viewer, sent: Data) => Promise<object>,
+  ) =>
+    app.post(path, body, async (context) => {
+      const sent = schema.safeParse(await readJson(context))
+      if (!sent.success) return context.text('Cannot read this', 400)
+      return withViewer(parts, context, sent.data.as, async (viewer) =>
+        context.json(await answer(viewer, sent.data)),
+      )
     })
+  answering('/ask', Sent, (viewer, sent) => answerPage(parts, viewer, sent))
+  answering('/suggest', Suggesting, ({ speaker }, { as: _, ...asked }) =>
+    bot.suggest({ by: speaker, ...asked }),
+  )
+  answering('/complete', Completing, async ({ speaker }, { line }) => {
+    const [found, replaced] = await complete(bot, speaker, line)
+    return { found: found.slice(0, 25), replaced }
   })
 
   app.post('/uploads', bodyLimit({ maxSize: MOST_FILE_BYTES }), async (context) => {

@@ -4,10 +4,10 @@ import type { Ask, FileHandle, OptionValue } from '#src/conversation/ask.ts'
 import type { Text } from '#src/conversation/text.ts'
 import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
 import type { Answered } from '#src/desk/desk.ts'
+import type { Deliver } from '#src/reminders/send-due.ts'
 import { passTime } from '../pass-time.ts'
 import { asTyped, readTyped, type Wanted } from '../typed.ts'
 import { entryOf, readSheet, showAnswered } from './entries.ts'
-import type { Hub } from './hub.ts'
 import { inWordsOf } from './in-words.ts'
 import type { Viewer } from './people.ts'
 import type { PageAnswer, PageRequest } from './shapes.ts'
@@ -45,7 +45,7 @@ export const Sent = z.strictObject({
 export type Sent = z.infer<typeof Sent>
 
 export interface Asking extends Watching {
-  readonly hub: Hub
+  readonly deliver: Deliver
   readonly uploads: Uploads
 }
 
@@ -62,7 +62,6 @@ export async function answerPage(asking: Asking, viewer: Viewer, { id, wants }: 
     atMs: asking.clock.nowMs(),
   }
   const answered = await asking.bot.desk.answer(ask)
-  asking.hub.poke()
   return {
     entries: [await entryFor(asking.bot, viewer, answered)],
     problems: problemsOf(asking.bot, viewer, answered),
@@ -70,8 +69,12 @@ export async function answerPage(asking: Asking, viewer: Viewer, { id, wants }: 
 }
 
 /** Lets time pass; every window finds by itself what was sent meanwhile. */
-function pass({ bot, clock, hub }: Asking, { speaker: { crewKey } }: Viewer, ms: number): Promise<number> {
-  return passTime({ bot, clock, crewKey, ms, deliver: async () => hub.poke() })
+function pass(
+  { bot, clock, deliver }: Asking,
+  { speaker: { crewKey } }: Viewer,
+  ms: number,
+): Promise<number> {
+  return passTime({ bot, clock, crewKey, ms, deliver })
 }
 
 /** An answer that is read once more, in another language. */

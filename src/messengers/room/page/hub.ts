@@ -1,4 +1,4 @@
-/** Wakes every open window when something may have changed; what it is, each looks up itself. */
+/** Wakes whoever waits, such as every open window when something may have changed; what it is, each looks up itself. */
 export interface Hub {
   poke(): void
   /** Resolves at the next poke, or after this time. */

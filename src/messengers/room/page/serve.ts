@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto'
 import type { AddressInfo } from 'node:net'
 import { serve } from '@hono/node-server'
 import type { Bot } from '#src/bot.ts'
+import type { Deliver } from '#src/reminders/send-due.ts'
 import { startSending } from '#src/reminders/send-loop.ts'
 import { SettingsError } from '#src/settings.ts'
 import type { Demo } from '../../../../data/demo/load.ts'
@@ -16,7 +17,10 @@ export interface PageParts {
   readonly bot: Bot
   readonly demo: Demo
   readonly clock: WallClock
+  /** Woken by whatever is answered or sent. */
   readonly hub: Hub
+  /** Takes what falls due, whether the clock runs or is moved. */
+  readonly deliver: Deliver
   readonly uploads: Uploads
   readonly zone: string
   /** 0 takes any free port. */
@@ -51,7 +55,7 @@ export async function servePage(parts: PageParts): Promise<Page> {
     ended: ended.signal,
   })
   const server = await listen(app.fetch, parts)
-  const stopSending = startSending(parts.bot, async () => parts.hub.poke(), parts.clock.peekMs, LOOK_MS)
+  const stopSending = startSending(parts.bot, parts.deliver, parts.clock.peekMs, LOOK_MS)
   const { port } = server.address() as AddressInfo
   const host = parts.host.includes(':') ? `[${parts.host}]` : parts.host
   return {

@@ -1,15 +1,16 @@
 /// <reference lib="dom" />
+import { openHub } from '../hub.ts'
 import type { PageAnswer, PageRequest } from '../shapes.ts'
 import { start } from './start.ts'
 
 let token = start.token
 /** Wakes what waits for the connection. */
-const waiting = new Set<() => void>()
+const hub = openHub()
 
 /** A stream that has come back brings the token of the process that serves it now. */
 export function renewToken(fresh: string): void {
   token = fresh
-  for (const wake of [...waiting]) wake()
+  hub.poke()
 }
 
 const RETRY_MS = 1500
@@ -38,15 +39,7 @@ async function post(path: string, send: () => RequestInit, patient: boolean): Pr
     const again = response === null || response.status === 409 || response.status >= 502
     if (!again || !patient) throw new Refused(response?.status ?? 0)
     notice(true)
-    await new Promise<void>((done) => {
-      const wake = () => {
-        clearTimeout(timer)
-        waiting.delete(wake)
-        done()
-      }
-      const timer = setTimeout(wake, RETRY_MS)
-      waiting.add(wake)
-    })
+    await hub.next(RETRY_MS)
   }
 }
 

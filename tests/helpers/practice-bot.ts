@@ -1,0 +1,54 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { commands } from '#commands/index.ts'
+import { type Bot, openBot } from '#src/bot.ts'
+import type { Command } from '#src/desk/command.ts'
+import type { FetchFile } from '#src/desk/take-files.ts'
+import { clockCommand } from '#src/messengers/room/clock-command.ts'
+import { seedDemo } from '#src/messengers/room/demo.ts'
+import type { DatabaseAddress } from '#src/store/open.ts'
+import { type Demo, loadDemo } from '../../data/demo/load.ts'
+
+export interface PracticeBot {
+  readonly bot: Bot
+  readonly demo: Demo
+  /** Whatever it has reported. */
+  readonly errors: unknown[]
+  /** For its files; goes when it is closed. */
+  readonly folder: string
+  close(): Promise<void>
+}
+
+/** The bot of the practice room with the demo crew in it, on a store in memory unless one is named. */
+export async function openPracticeBot(parts: {
+  readonly address?: DatabaseAddress | undefined
+  readonly commands?: readonly Command[] | undefined
+  readonly fetchFile: FetchFile
+  readonly seededAtMs: number
+}): Promise<PracticeBot> {
+  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-practice-'))
+  const errors: unknown[] = []
+  const demo = loadDemo()
+  const bot = await openBot({
+    address: parts.address ?? { engine: 'sqlite', path: ':memory:' },
+    purpose: 'practice',
+    filesFolder: path.join(folder, 'blobs'),
+    zone: demo.crew.zone,
+    commands: [...commands, ...(parts.commands ?? []), clockCommand],
+    fetchFile: parts.fetchFile,
+    reportError: (error) => errors.push(error),
+    slowsFloods: false,
+  })
+  await seedDemo(bot.database, demo, demo.crew.zone, parts.seededAtMs)
+  return {
+    bot,
+    demo,
+    errors,
+    folder,
+    async close() {
+      await bot.close()
+      rmSync(folder, { recursive: true, force: true })
+    },
+  }
+}
