@@ -64,7 +64,6 @@ export async function entryOf(bot: Bot, viewer: Viewer, sheet: Sheet, turn: Show
       say('page.asked-at', { at: { atMs: turn.createdAtMs, zone: crew.zone, style: 'date-time' } }),
     ),
     by: oneLine(by),
-    isMine,
     asked: sayAsked(turn, sheet.byId, inWords, UNREADABLE),
     isClosed: turn.isClosed,
     choices: entry.choices.filter((_, at) => mine[at]),
@@ -85,7 +84,6 @@ export async function showAnswered(bot: Bot, viewer: Viewer, answered: Answered)
     numberLine: shown.numberLine,
     at: '',
     by: oneLine(viewer.person.name),
-    isMine: true,
     asked: '',
     isPrivate: shown.audience === 'person',
     outcome: shown.outcome,
@@ -141,7 +139,14 @@ function splitTitle({ title, facts }: Presented): { figure: string | null; title
       (text) => /\d/.test(text) && title.startsWith(text) && !/^[\p{L}\p{N}]/u.test(title.slice(text.length)),
     )
     .sort((one, other) => other.length - one.length)
-  return figure === undefined ? { figure: null, title } : { figure, title: title.slice(figure.length).trim() }
+  if (figure === undefined) return { figure: null, title }
+  return {
+    figure,
+    title: title
+      .slice(figure.length)
+      .replace(/^[\s:;,.]+/, '')
+      .trimEnd(),
+  }
 }
 
 /** Facts with a name of their own that no line has said. */

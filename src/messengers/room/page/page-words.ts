@@ -16,6 +16,7 @@ export const PAGE_WORDS = [
   'page.file-too-big',
   'page.files-full',
   'page.filter',
+  'page.for-example',
   'page.line',
   'page.lost',
   'page.more-fields',

@@ -9,7 +9,6 @@ export interface PageEntry {
   /** When it was asked, as a sentence, in the crew's time zone. */
   readonly at: string
   readonly by: string
-  readonly isMine: boolean
   /** What was asked, as it would be typed; empty for what came by itself. */
   readonly asked: string
   readonly isPrivate: boolean

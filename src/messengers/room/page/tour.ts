@@ -47,7 +47,8 @@ const STEPS: readonly Step[] = [
       { kind: 'form', command: 'last', options: {} },
     ],
   },
-  { id: 'wait', does: [{ kind: 'days', days: 8 }] },
+  // On that day the first look at what this product did is due.
+  { id: 'wait', does: [{ kind: 'days', days: 14 }] },
   {
     id: 'now',
     does: [

@@ -11,6 +11,9 @@ export interface EntryParts {
   readonly show: (answer: PageAnswer) => void
 }
 
+/** A figure that is longer than this would take two lines on a phone. */
+const MOST_HUGE = 8
+
 /** One answer as a numbered slip: what it says, its large figure, its safety lines, what can be done next. */
 export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
   const head = freshId()
@@ -25,13 +28,15 @@ export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
     ),
     el(
       'article',
-      { 'aria-labelledby': head, 'data-private': entry.isPrivate },
+      { 'aria-labelledby': head },
       askedOf(entry),
       el(
         'h2',
         { id: head, tabindex: '-1' },
         el('span', { class: 'word' }, `${entry.mark} ${entry.word}`),
-        entry.figure === null ? null : el('span', { class: 'figure' }, entry.figure),
+        entry.figure === null
+          ? null
+          : el('span', { class: entry.figure.length > MOST_HUGE ? 'figure long' : 'figure' }, entry.figure),
         entry.title === '' ? null : el('span', { class: 'title' }, entry.title),
       ),
       entry.lines.length === 0
@@ -93,7 +98,8 @@ function fileOf(file: PageFile): HTMLElement {
     { class: 'save', href: `${file.address}&save`, download: file.name },
     `${word('download')} ${file.name}`,
   )
-  if (file.size === null) return el('div', { class: 'paper' }, el('span', {}, file.alt), save)
+  if (file.size === null)
+    return el('div', { class: 'paper' }, file.alt === file.name ? null : el('span', {}, file.alt), save)
   const [width, height] = file.size
   return el(
     'figure',

@@ -44,7 +44,7 @@ export function buildField(parts: FieldParts): Field {
     parts.required ? el('span', { class: 'needed' }, ` ${word('needed')}`) : null,
     parts.code === undefined ? null : el('code', {}, parts.code),
   ]
-  const hint = parts.hint === null ? null : el('p', { class: 'hint', id: hintId }, parts.hint)
+  const hint = parts.hint === null ? null : el('p', { class: 'hint', id: hintId }, sayHint(parts.hint))
   const control = controlOf(parts, id, described)
   const isGroup = parts.kind === 'choices'
   const whole = isGroup
@@ -65,6 +65,9 @@ export function buildField(parts: FieldParts): Field {
     focus: () => control.marked.focus(),
   }
 }
+
+/** A hint that is a bare figure shows what to type, and says so. */
+const sayHint = (hint: string) => (/^\d[^:]*$/.test(hint) ? `${word('for-example')} ${hint}` : hint)
 
 interface Control {
   readonly shown: HTMLElement

@@ -41,6 +41,8 @@ export function buildForm(parts: FormParts): HTMLFormElement {
         }
       }
       const answer = await parts.send(filled)
+      // Before anything is scrolled to: the line that goes away would move it.
+      status.textContent = ''
       parts.done(answer, !blame(answer.problems))
     } finally {
       button.disabled = false
