@@ -6,8 +6,8 @@ import { pick } from '#src/mixing/resolve.ts'
 import { inForce } from '#src/notices/in-force.ts'
 import { leavingNotice } from '#src/notices/leaving.ts'
 import { markDone } from '#src/notices/mark-done.ts'
-import { recordName } from '#src/notices/record-name.ts'
 import { sayHolds } from '#src/notices/words.ts'
+import { recordName } from '#src/record/number.ts'
 
 const options = z.strictObject({
   site: z.string().min(1).max(80).optional().meta({ suggest: 'sites' }),

@@ -12,7 +12,7 @@ import { endOf } from '#src/notices/moments.ts'
 import { entriesOf, placeOf } from '#src/notices/plan.ts'
 import { rainFinding } from '#src/notices/rained.ts'
 import { readHours } from '#src/notices/read-hours.ts'
-import { recordName } from '#src/notices/record-name.ts'
+import { recordName } from '#src/record/number.ts'
 
 const options = z.strictObject({
   record: z.string().min(1).max(12).optional(),
@@ -81,7 +81,7 @@ async function rained(given: Options, tools: Tools): Promise<Answer> {
       {
         lines,
         facts: [
-          { name: 'record', value: `R${number}` },
+          { name: 'record', value: recordName(number) },
           { name: 'rain_after', value: factValue(hours), unit: 'h' },
           { name: 'rain_free', value: finding.kind },
           ...(moved === null ? [] : [{ name: 'due', value: moved.to }]),

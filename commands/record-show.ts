@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { defineCommand } from '#src/desk/command.ts'
-import { readRecordName } from '#src/records/read-record.ts'
+import { readRecordName } from '#src/record/number.ts'
 import { showRecord } from '#src/records/show-record.ts'
 
 /** One application record with everything that was amended in it. */

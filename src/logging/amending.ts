@@ -9,6 +9,7 @@ import { type Amendment, amend, type Current, current, sealAmendment } from '#sr
 import { isSame, type Json } from '#src/record/canonical.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { isNotRecorded, recorded } from '#src/record/not-recorded.ts'
+import { amendmentName, readRecordName, recordName } from '#src/record/number.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import { fieldIds } from '#src/record/record.ts'
 import { MOST_FIELDS } from '#src/record/step-list.ts'
@@ -38,12 +39,6 @@ interface Found {
   readonly stands: Current
 }
 
-/** `R12`, `r 12`, `12`. */
-export function readRecordNumber(typed: string): number | null {
-  const number = /^r?\s*#?\s*(\d{1,9})$/i.exec(typed.trim())?.[1]
-  return number === undefined ? null : Number(number)
-}
-
 /** The record, if there is one and this person may change it: who wrote or applied it, or a lead. */
 async function findMine(number: number | null, typed: string, tools: Tools): Promise<Found | Answer> {
   const row = number === null ? undefined : await tools.store.records.find(number)
@@ -53,7 +48,7 @@ async function findMine(number: number | null, typed: string, tools: Tools): Pro
   const own = [row.personId, 'removed' in writtenBy ? undefined : writtenBy.id]
   if (!own.includes(tools.person.id) && !tools.isLead) return refuse(say('logging.not-your-record'))
   const stands = current(kept.record, kept.amendments)
-  if (!stands.ok) throw new RangeError(`The amendments of R${row.number} do not fit each other`)
+  if (!stands.ok) throw new RangeError(`The amendments of ${recordName(row.number)} do not fit each other`)
   if (stands.value.voidedBy !== null)
     return refuse(sayAmendProblem({ kind: 'voided', by: stands.value.voidedBy.number }))
   return { row, stands: stands.value }
@@ -61,7 +56,7 @@ async function findMine(number: number | null, typed: string, tools: Tools): Pro
 
 /** Which part of it is to be changed. A record is never edited: what stood stays, and stands beside what is new. */
 export async function beginAmend(typed: string, tools: Tools): Promise<Answer> {
-  const found = await findMine(readRecordNumber(typed), typed, tools)
+  const found = await findMine(readRecordName(typed), typed, tools)
   if ('reply' in found) return found
   const { number } = found.row
   const env = await envOf(draftOf(found.stands), found.row.mixId, tools)
@@ -91,7 +86,7 @@ const why = () =>
   field('logging.amend', 'why', { kind: 'long-text', required: true, hint: true, maxLength: 500 })
 
 export async function nextOfAmend({ record }: AmendState, event: Event, tools: Tools): Promise<Answer> {
-  const found = await findMine(record, `R${record}`, tools)
+  const found = await findMine(record, recordName(record), tools)
   if ('reply' in found) return found
   const reason = event.kind === 'submit' ? textOf(event.fields, 'why') : ''
   if (event.step === 'void')
@@ -159,7 +154,7 @@ async function write({ row, stands }: Found, wanted: Wanted, tools: Tools): Prom
   const { reason, ...rest } = wanted
   const count = (await store.records.linksOf(row.number)).length
   const made = amend(stands, {
-    number: `R${row.number}-A${count}`,
+    number: amendmentName(row.number, count),
     at: momentOf(crew.zone, nowMs),
     by: { name: person.name, id: person.id },
     why: freeText(reason, tools),

@@ -5,6 +5,7 @@ import { tellLeads } from '#src/mixing/tell-leads.ts'
 import { planNotices } from '#src/notices/plan.ts'
 import { big } from '#src/quantity/big.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { recordName } from '#src/record/number.ts'
 import { sayTables } from '#src/record/words.ts'
 import { moveStock } from '#src/stock/move-stock.ts'
 import type { KeptDraft } from '#src/store/drafts.ts'
@@ -61,7 +62,7 @@ async function placesBefore({ mixId }: KeptDraft, { store }: Tools): Promise<num
 
 export function factsOf(number: number, { status }: Judged) {
   return [
-    { name: 'record', value: `R${number}` },
+    { name: 'record', value: recordName(number) },
     { name: 'complete', value: status.isComplete },
     { name: 'within_label', value: status.withinLabel },
     { name: 'missing', value: status.missing.map(({ element }) => element).join('; ') },
@@ -93,18 +94,18 @@ function keepOffLines({ draft }: LogEnv): Text[] {
 function choicesOf(number: number, { mix }: LogEnv, left: { readonly value: string } | null): Choice[] {
   const show: Choice = {
     label: say('logging.show', { number }),
-    to: { command: 'record show', options: { record: `R${number}` } },
+    to: { command: 'record show', options: { record: recordName(number) } },
     repeat: true,
     who: 'crew',
   }
   const plots: Choice = {
     label: say('logging.mark-plots'),
-    to: { command: 'recheck plots', options: { record: `R${number}` } },
+    to: { command: 'recheck plots', options: { record: recordName(number) } },
     repeat: true,
   }
   const amend: Choice = {
     label: say('logging.amend', { number }),
-    to: { command: 'record amend', options: { record: `R${number}` } },
+    to: { command: 'record amend', options: { record: recordName(number) } },
     repeat: true,
   }
   if (mix === null || left === null || big(left.value).isZero())

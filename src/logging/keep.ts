@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto'
 import type { Json } from '#src/record/canonical.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { recordName } from '#src/record/number.ts'
 import { ApplicationRecord, type RecordDraft } from '#src/record/record.ts'
 import { seal } from '#src/record/seal.ts'
 import type { LogEnv } from './env.ts'
@@ -61,7 +62,7 @@ export function standingOf(draft: RecordDraft, { status }: Judged, mixId: number
 function fixed({ tools, rules }: LogEnv, number: number) {
   const { crew, person, nowMs, locale } = tools
   return {
-    number: `R${number}`,
+    number: recordName(number),
     writtenAt: momentOf(crew.zone, nowMs),
     writtenBy: { name: person.name, id: person.id },
     writtenThrough: crew.key.split(':')[0] || 'room',

@@ -4,10 +4,9 @@ import { say } from '#src/conversation/text.ts'
 import { addDays } from '#src/desk/clock.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { pick } from '#src/mixing/resolve.ts'
+import { readRecordName, recordName } from '#src/record/number.ts'
 import type { RecordFilter } from '#src/store/records.ts'
-import { printRecord, readRecordNumber } from '#src/visits/application.ts'
 import { placeOf } from './plan.ts'
-import { recordName } from './record-name.ts'
 import { type Standing, standingOf } from './standing.ts'
 
 interface Given {
@@ -37,7 +36,7 @@ export async function findRained(given: Given, tools: Tools): Promise<Found> {
   for (const { number, standing } of recent.slice(0, OFFERED))
     choices.push({
       label: say('rained.job', { place: await placeOf(standing.record, tools), record: recordName(number) }),
-      set: { record: printRecord(number) },
+      set: { record: recordName(number) },
     })
   return {
     ok: false,
@@ -46,7 +45,7 @@ export async function findRained(given: Given, tools: Tools): Promise<Found> {
 }
 
 async function findByNumber(typed: string, { store }: Tools): Promise<Found> {
-  const number = readRecordNumber(typed)
+  const number = readRecordName(typed)
   const standing = number === null ? undefined : await standingOf(store, number)
   if (number === null || standing === undefined) return refused(say('rained.no-record', { typed }))
   if (standing.voidedBy !== null) return refused(say('rained.void', { record: recordName(number) }))

@@ -5,6 +5,7 @@ import { compareNumbers } from '#src/quantity/big.ts'
 import { amend, sealAmendment } from '#src/record/amend.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { amendmentName } from '#src/record/number.ts'
 import { followRecord } from './follow-record.ts'
 import { timeIn } from './moments.ts'
 import type { Standing } from './standing.ts'
@@ -26,7 +27,7 @@ export async function keepRain(
   const row = await store.records.find(recordNumber)
   if (row === undefined || !canWrite) return false
   const made = amend(standing, {
-    number: `R${recordNumber}-A${standing.versions}`,
+    number: amendmentName(recordNumber, standing.versions),
     at: { atMs: nowMs, zone: crew.zone, local: `${dayIn(crew.zone, nowMs)} ${timeIn(crew.zone, nowMs)}` },
     by: { name: person.name, id: person.id },
     why: { words: `It rained ${hours} hours after the end.`, language: 'en' },

@@ -2,9 +2,9 @@ import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
+import { recordName } from '#src/record/number.ts'
 import { noticeKinds } from './notice.ts'
 import { placeOf } from './plan.ts'
-import { recordName } from './record-name.ts'
 import { standingOf } from './standing.ts'
 
 const Done = z.strictObject({ record: z.int(), kind: z.enum(noticeKinds) })
@@ -27,7 +27,7 @@ export async function markDone(value: unknown, tools: Tools): Promise<Answer> {
         }),
       ],
       facts: [
-        { name: 'record', value: `R${record}` },
+        { name: 'record', value: recordName(record) },
         { name: 'notice', value: kind },
         { name: 'done_at', value: new Date(nowMs).toISOString() },
       ],

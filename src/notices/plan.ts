@@ -4,6 +4,7 @@ import { asTyped, say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { recordName } from '#src/record/number.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import { type RuleSet, type RuleTables, ruleSetFor } from '#src/record/rule-set.ts'
 import type { Crew } from '#src/store/crews.ts'
@@ -11,7 +12,6 @@ import { planSummary } from '#src/summary/plan.ts'
 import { loadStateRules } from '../../data/states/load.ts'
 import { orEveningBefore, orNextMorning } from './moments.ts'
 import { isTask, type Notice, type NoticeKind, noticeKinds, noticesOf, watersDisagree } from './notice.ts'
-import { recordName } from './record-name.ts'
 import { standingOf } from './standing.ts'
 import { noticeFacts, sayHolds, sayNow, sayWhoSays, untilFact } from './words.ts'
 
@@ -184,7 +184,7 @@ async function planFirst(planned: Planned, notices: readonly Notice[], tools: No
               ...(hasClash ? [say('notices.waters-disagree')] : []),
             ],
             facts: [
-              { name: 'record', value: `R${planned.recordNumber}` },
+              { name: 'record', value: recordName(planned.recordNumber) },
               ...own.map(({ kind, untilMs }) => ({
                 name: `until_${kind}`,
                 value: untilFact(untilMs),
@@ -311,7 +311,7 @@ export async function withdrawNotices(
       dueAtMs: nowMs,
       reply: reply('heads-up', say('notices.voided', { place, number: recordName(recordNumber) }), {
         lines: [say('notices.voided-ask')],
-        facts: [{ name: 'record', value: `R${recordNumber}` }],
+        facts: [{ name: 'record', value: recordName(recordNumber) }],
         safety: { about: ['bystanders'] },
       }),
     },

@@ -1,5 +1,6 @@
 import type { Fact } from '#src/conversation/reply.ts'
 import { literalText, say, type Text } from '#src/conversation/text.ts'
+import { recordName } from '#src/record/number.ts'
 import type { RuleSet } from '#src/record/rule-set.ts'
 import type { Notice } from './notice.ts'
 
@@ -32,7 +33,7 @@ export function sayWhoSays({ kind, products }: Notice, { state, isFallback }: Ru
 /** Names of what a notice says, for scripts. */
 export function noticeFacts({ kind, untilMs }: Notice, recordNumber: number): Fact[] {
   return [
-    { name: 'record', value: `R${recordNumber}` },
+    { name: 'record', value: recordName(recordNumber) },
     { name: 'notice', value: kind },
     ...(untilMs === null ? [] : [{ name: 'due', value: untilFact(untilMs) }]),
   ]

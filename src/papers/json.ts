@@ -1,7 +1,7 @@
 import { canonicalJson } from '#src/record/canonical.ts'
 import type { Link } from '#src/record/chain.ts'
 import { textOfEntry } from '#src/record/chain.ts'
-import { recordName } from '#src/records/read-record.ts'
+import { recordName } from '#src/record/number.ts'
 import { WITHHELD } from '#src/records/withhold.ts'
 import type { Reader } from './order.ts'
 import type { PaperRecord, PaperSource } from './source.ts'

@@ -3,10 +3,11 @@ import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { Json } from '#src/record/canonical.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { recordName } from '#src/record/number.ts'
 import type { KeptFilter } from '#src/records/kept-filter.ts'
 import { entriesOf } from '#src/records/lacks.ts'
 import { printValue } from '#src/records/print-value.ts'
-import { type RecordRead, recordName, recordOfLinks } from '#src/records/read-record.ts'
+import { type RecordRead, recordOfLinks } from '#src/records/read-record.ts'
 import { sayDayOf } from '#src/records/say-row.ts'
 
 /** Jobs that are told in the answer itself; all of them stand in the file. */

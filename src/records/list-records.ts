@@ -4,11 +4,12 @@ import { reply } from '#src/conversation/reply.ts'
 import type { Param, Text } from '#src/conversation/text.ts'
 import { asTyped, say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { recordName } from '#src/record/number.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import { KeptFilter } from './kept-filter.ts'
 import { lacksOf } from './lacks.ts'
 import type { RecordFound } from './read-record.ts'
-import { recordName, recordOfLinks } from './read-record.ts'
+import { recordOfLinks } from './read-record.ts'
 import { noLacks, productsIn, recordFacts, sayDayOf, sayStanding } from './say-row.ts'
 
 const SHOWN = 10

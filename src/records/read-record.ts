@@ -29,17 +29,6 @@ export interface RecordUnreadable {
 
 export type RecordFound = RecordRead | RecordUnreadable
 
-/** `R12`, as everywhere in the chat. */
-export function recordName(number: number): string {
-  return `R${number}`
-}
-
-/** The number in `R12`, `r-12` or `12`; null for anything else. */
-export function readRecordName(text: string): number | null {
-  const digits = /^(?:r[-\s]?)?0*(\d{1,9})$/i.exec(text.trim())?.[1]
-  return digits === undefined || digits === '' || digits === '0' ? null : Number(digits)
-}
-
 /**
  * One record with all amendments.
  * @returns undefined when this crew has no record of this number

@@ -2,10 +2,10 @@ import type { Fact } from '#src/conversation/reply.ts'
 import type { Param, Text } from '#src/conversation/text.ts'
 import { say } from '#src/conversation/text.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { recordName } from '#src/record/number.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import type { Lacks } from './lacks.ts'
 import type { RecordFound } from './read-record.ts'
-import { recordName } from './read-record.ts'
 
 /** How a record stands: complete or not, within its label or not, late, voided. Each has its own word. */
 export function sayStanding(row: RecordRow): Text {

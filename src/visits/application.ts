@@ -5,7 +5,7 @@ import { taxonById, taxonByName } from '#src/plants.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { ProductUsed } from '#src/record/product.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
-import { readRecord, readRecordName } from '#src/records/read-record.ts'
+import { readRecord } from '#src/records/read-record.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import type { Area, Site } from '#src/store/sites.ts'
@@ -32,12 +32,6 @@ export interface Weed {
   /** The plant of the key, where the words mean one. */
   readonly taxon: string | null
 }
-
-/** `R12`, as crews write it. */
-export const printRecord = (number: number): string => `R${number}`
-
-/** `R12`, `r-12` and `12` are one record; null for anything else. */
-export const readRecordNumber = readRecordName
 
 export type ApplicationProblem = 'unknown' | 'voided' | 'no-day'
 

@@ -8,7 +8,7 @@ import { type LookEvent, next } from '#src/recheck/next.ts'
 import { type Look, lookOn, nextLookOf } from '#src/recheck/plan.ts'
 import { sayLookProblem } from '#src/recheck/words.ts'
 import { workdayFrom } from '#src/recheck/workdays.ts'
-import { printRecord } from './application.ts'
+import { recordName } from '#src/record/number.ts'
 import { crewDaysOf } from './crew-days.ts'
 import { dueFact } from './look-card.ts'
 import { AtVisit, type OpenVisits, openVisit } from './open-visit.ts'
@@ -140,7 +140,7 @@ async function ask(
 }
 
 const whichLook = ({ application }: OpenVisits): Text =>
-  say('visits.look', { place: sayPlace(application), record: printRecord(application.row.number) })
+  say('visits.look', { place: sayPlace(application), record: recordName(application.row.number) })
 
 /** Does one thing to the look that stands open, and says what comes next; or why it cannot be. */
 async function change(
@@ -166,7 +166,7 @@ async function change(
         coming === null ? say('visits.no-look') : say('visits.next-look', { day: { day: coming.visitOn } }),
       ],
       facts: [
-        { name: 'record', value: printRecord(found.value.application.row.number) },
+        { name: 'record', value: recordName(found.value.application.row.number) },
         ...(coming === null ? [] : [dueFact(coming)]),
       ],
       safety: { about: ['recheck'] },

@@ -2,7 +2,7 @@ import type { Attachment } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { Judged } from '#src/efficacy/judge.ts'
-import { printRecord } from './application.ts'
+import { recordName } from '#src/record/number.ts'
 import { lastWords } from './judged.ts'
 import type { OpenVisits } from './open-visit.ts'
 import { sayPlace } from './place.ts'
@@ -33,7 +33,7 @@ export async function chartOf(
     visits.areaId === null ? [] : await store.treatments.list(visits.areaId, application.treatedOn)
   const days = [...new Set([application.treatedOn, ...treated.map(({ treatedOn }) => treatedOn)])]
   const place = sayPlace(application)
-  const title = say('visits.chart', { place, record: printRecord(application.row.number) })
+  const title = say('visits.chart', { place, record: recordName(application.row.number) })
   return {
     name: 'control.png',
     alt: title,

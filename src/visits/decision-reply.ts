@@ -11,7 +11,7 @@ import { compareOutcomes, type Reason } from '#src/label/verdict.ts'
 import { saySource } from '#src/label/words.ts'
 import { nextLookOf } from '#src/recheck/plan.ts'
 import { sayBand, sayInjury, sayMethod, sayNote, sayWhy } from '#src/recheck/words.ts'
-import { printRecord } from './application.ts'
+import { recordName } from '#src/record/number.ts'
 import { chartOf } from './chart.ts'
 import { decideSettingsOf } from './crew-days.ts'
 import { judgeAll } from './judged.ts'
@@ -61,7 +61,7 @@ export async function answerDecision(open: OpenVisits, tools: Tools): Promise<An
         ...(coming === null ? [] : [say('visits.next-look', { day: { day: coming.visitOn } })]),
       ],
       facts: [
-        { name: 'record', value: printRecord(application.row.number) },
+        { name: 'record', value: recordName(application.row.number) },
         { name: 'decision', value: decision.kind },
         ...factsOf(decided),
         ...(coming === null ? [] : [dueFact(coming)]),

@@ -5,9 +5,9 @@ import { addDays } from '#src/label/day.ts'
 import { pick } from '#src/mixing/resolve.ts'
 import { type DueLook, listDue } from '#src/recheck/due.ts'
 import { sayPurpose, sayState } from '#src/recheck/words.ts'
+import { recordName } from '#src/record/number.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
-import { printRecord } from './application.ts'
 import type { DueOptions } from './options.ts'
 import { ownedPlan } from './owned-plans.ts'
 import { placeOf, sayPlace } from './place.ts'
@@ -92,7 +92,7 @@ async function lineOf(
     day: { day: look.visitOn },
     until: { day: look.to },
     treated: { day: treatedOn },
-    record: printRecord(kept?.recordNumber ?? 0),
+    record: recordName(kept?.recordNumber ?? 0),
   }
   const walk = kept?.walkId == null ? undefined : await store.walks.get(kept.walkId)
   if (walk !== undefined)

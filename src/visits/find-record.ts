@@ -1,7 +1,8 @@
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { type Application, findApplication, printRecord, readRecordNumber } from './application.ts'
+import { readRecordName, recordName } from '#src/record/number.ts'
+import { type Application, findApplication } from './application.ts'
 
 /** The application that somebody typed, or the refusal that says why there is none. */
 export type FoundRecord =
@@ -9,7 +10,7 @@ export type FoundRecord =
   | { readonly ok: false; readonly ask: Answer }
 
 export async function findTyped(text: string, tools: Pick<Tools, 'store'>): Promise<FoundRecord> {
-  const number = readRecordNumber(text)
+  const number = readRecordName(text)
   if (number === null) return refused('visits.record-unreadable', text)
   return findNumbered(number, tools)
 }
@@ -17,7 +18,7 @@ export async function findTyped(text: string, tools: Pick<Tools, 'store'>): Prom
 export async function findNumbered(number: number, tools: Pick<Tools, 'store'>): Promise<FoundRecord> {
   const found = await findApplication(number, tools)
   if (typeof found !== 'string') return { ok: true, value: found }
-  return refused(`visits.record-${found}`, printRecord(number))
+  return refused(`visits.record-${found}`, recordName(number))
 }
 
 function refused(id: string, record: string): FoundRecord {

@@ -12,7 +12,7 @@ import {
 import type { Look, LookStatus } from '#src/recheck/plan.ts'
 import { sayInjury, sayNote, sayPurpose } from '#src/recheck/words.ts'
 import { recorded } from '#src/record/not-recorded.ts'
-import { printRecord } from './application.ts'
+import { recordName } from '#src/record/number.ts'
 import { chartOf } from './chart.ts'
 import { judgeAll, lastWords } from './judged.ts'
 import { RATING_PHOTOS } from './keep-rating.ts'
@@ -37,7 +37,7 @@ export async function historyCard(open: OpenVisits, tools: Tools): Promise<Answe
   const newest = judged.at(-1)
   const chart = await chartOf(open, judged, tools)
   const names = new Map((await store.people.list()).map(({ id, name }) => [String(id), name]))
-  const number = printRecord(application.row.number)
+  const number = recordName(application.row.number)
   const curve = curveOf(judged)
   return {
     reply: reply('answer', say('visits.history-of', { place: sayPlace(application), record: number }), {

@@ -1,8 +1,9 @@
 import type { Tools } from '#src/desk/command.ts'
 import type { Day } from '#src/label/day.ts'
 import { next } from '#src/recheck/next.ts'
+import { recordName } from '#src/record/number.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
-import { type Application, printRecord } from './application.ts'
+import type { Application } from './application.ts'
 import { crewDaysOf } from './crew-days.ts'
 import { planVisits } from './plan-visits.ts'
 
@@ -45,7 +46,7 @@ export async function earlierOnGround(
 /** Ends the looks of an application that was followed by another on the same plots. */
 export async function closeRest(before: KeptVisits, after: Application, tools: Tools): Promise<void> {
   const { store, crew, person, today, nowMs } = tools
-  const reason = `Followed by ${printRecord(after.row.number)}`
+  const reason = `Followed by ${recordName(after.row.number)}`
   const plan = before.plan.looks.reduce((so, { id }) => {
     const step = next(
       so,

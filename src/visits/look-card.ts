@@ -4,7 +4,7 @@ import type { Answer, Tools } from '#src/desk/command.ts'
 import { daysBetween } from '#src/label/day.ts'
 import { type Look, lookOn } from '#src/recheck/plan.ts'
 import { sayLookFor, sayPurpose } from '#src/recheck/words.ts'
-import { printRecord } from './application.ts'
+import { recordName } from '#src/record/number.ts'
 import { type OpenVisits, openVisit } from './open-visit.ts'
 import { sayPlace } from './place.ts'
 import { ratingForm, scalePicture } from './rating-form.ts'
@@ -19,28 +19,24 @@ export async function showLook(visit: number, tools: Tools): Promise<Answer> {
 export function lookCard({ visits, application, plots }: OpenVisits, today: string): Reply {
   const look = lookOn(visits.plan, today)
   const number = application.row.number
-  return reply(
-    'question',
-    say('visits.look', { place: sayPlace(application), record: printRecord(number) }),
-    {
-      lines: [
-        say('visits.days-after', {
-          days: daysBetween(application.treatedOn, today),
-          day: { day: application.treatedOn },
-        }),
-        ...(look === null
-          ? [say('visits.no-look')]
-          : [sayPurpose(look.purpose), ...look.lookFor.map(sayLookFor)]),
-        ...plots.map(sayPlot),
-      ],
-      facts: [{ name: 'record', value: printRecord(number) }, ...(look === null ? [] : [dueFact(look)])],
-      form: ratingForm(plots, visits.id),
-      choices: look === null ? [history(visits.id)] : [...waysAround(visits.id), history(visits.id)],
-      files: [scalePicture],
-      audience: 'person',
-      safety: { about: ['recheck'] },
-    },
-  )
+  return reply('question', say('visits.look', { place: sayPlace(application), record: recordName(number) }), {
+    lines: [
+      say('visits.days-after', {
+        days: daysBetween(application.treatedOn, today),
+        day: { day: application.treatedOn },
+      }),
+      ...(look === null
+        ? [say('visits.no-look')]
+        : [sayPurpose(look.purpose), ...look.lookFor.map(sayLookFor)]),
+      ...plots.map(sayPlot),
+    ],
+    facts: [{ name: 'record', value: recordName(number) }, ...(look === null ? [] : [dueFact(look)])],
+    form: ratingForm(plots, visits.id),
+    choices: look === null ? [history(visits.id)] : [...waysAround(visits.id), history(visits.id)],
+    files: [scalePicture],
+    audience: 'person',
+    safety: { about: ['recheck'] },
+  })
 }
 
 /** When the next look is. */

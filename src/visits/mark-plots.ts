@@ -4,10 +4,11 @@ import { type Choice, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Event, FieldValue, Tools } from '#src/desk/command.ts'
 import { nextLookOf } from '#src/recheck/plan.ts'
+import { recordName } from '#src/record/number.ts'
 import { readDay } from '#src/site/read-day.ts'
 import type { Plot, PlotKind } from '#src/store/plots.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
-import { type Application, printRecord } from './application.ts'
+import type { Application } from './application.ts'
 import { findNumbered, findTyped } from './find-record.ts'
 import { closeRest, earlierOnGround, keepVisits } from './keep-visits.ts'
 import type { PlotsOptions } from './options.ts'
@@ -74,7 +75,7 @@ async function askPlot(
     reply: reply('question', say(`visits.mark-${kind}`, about(found.value)), {
       lines:
         again === undefined ? [say(`visits.mark-${kind}-how`), ...plots.map(sayPlot)] : [...again.problems],
-      facts: [{ name: 'record', value: printRecord(row.number) }],
+      facts: [{ name: 'record', value: recordName(row.number) }],
       form:
         again === undefined
           ? form
@@ -88,7 +89,7 @@ async function askPlot(
 }
 
 const about = (application: Application) => ({
-  record: printRecord(application.row.number),
+  record: recordName(application.row.number),
   place: sayPlace(application),
 })
 
@@ -113,7 +114,7 @@ async function waysOn(
       ? []
       : [
           {
-            label: say('visits.same-plots', { record: printRecord(before.recordNumber ?? 0) }),
+            label: say('visits.same-plots', { record: recordName(before.recordNumber ?? 0) }),
             to: { step: 'same', value: marking },
           },
         ]
@@ -218,7 +219,7 @@ async function marked(
               ]),
         ],
         facts: [
-          { name: 'record', value: printRecord(marking.record) },
+          { name: 'record', value: recordName(marking.record) },
           { name: 'plots', value: plots.filter(({ kind }) => kind === 'treated').length },
           ...(first === null
             ? []

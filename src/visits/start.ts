@@ -3,8 +3,8 @@ import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { findPlace } from '#src/mixing/resolve.ts'
+import { recordName } from '#src/record/number.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
-import { printRecord } from './application.ts'
 import { findTyped } from './find-record.ts'
 import { historyCard } from './history.ts'
 import { showLook } from './look-card.ts'
@@ -27,11 +27,11 @@ async function visitsOf(record: string, tools: Tools): Promise<Found> {
   const { number } = found.value.row
   const visits = await tools.store.visits.ofRecord(number)
   if (visits !== undefined) return { ok: true, value: visits }
-  const ask = reply('question', say('visits.not-marked', { record: printRecord(number) }), {
+  const ask = reply('question', say('visits.not-marked', { record: recordName(number) }), {
     choices: [
       {
         label: say('visits.mark-plots'),
-        to: { command: 'recheck plots', options: { record: printRecord(number) } },
+        to: { command: 'recheck plots', options: { record: recordName(number) } },
         look: 'main',
       },
     ],
@@ -75,7 +75,7 @@ export async function startHistory(given: HistoryOptions, tools: Tools): Promise
         ...card.reply.choices,
         ...others.slice(0, MOST_OTHERS).map(({ id, recordNumber, plan }) => ({
           label: say('visits.history-other', {
-            record: printRecord(recordNumber ?? 0),
+            record: recordName(recordNumber ?? 0),
             day: { day: plan.treatedOn },
           }),
           to: { step: 'history', value: { visit: id } },

@@ -1,24 +1,11 @@
 import { expect, test } from 'vitest'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import { recordPages, untilNow } from '#src/records/pages.ts'
-import { readRecord, readRecordName } from '#src/records/read-record.ts'
+import { readRecord } from '#src/records/read-record.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
 import { keepAmendment, keepRecord } from '#tests/helpers/keep-record.ts'
 import { aPerson, inStore } from '#tests/helpers/rows.ts'
 import { english, record } from '#tests/record/build.ts'
-
-test.each([
-  ['R-12', 12],
-  ['r12', 12],
-  [' 12 ', 12],
-  ['R-0012', 12],
-  ['0', null],
-  ['R-', null],
-  ['twelve', null],
-  ['-3', null],
-])('the number in “%s” is %s', (text, number) => {
-  expect(readRecordName(text)).toBe(number)
-})
 
 eachEngine('readRecord()', (place) => {
   test('gives the record as written, its amendments, and how it stands after them', () =>
