@@ -7,17 +7,34 @@ dayjs.extend(timezone)
 
 /** The plain day, YYYY-MM-DD, that this moment falls on in a time zone. */
 export function dayIn(zone: string, atMs: number): string {
-  return formatterOf(zone).format(atMs)
+  return formatsOf(zone).day.format(atMs)
 }
 
-const formatters = new Map<string, Intl.DateTimeFormat>()
+/** The time of day, `14:05`, on the wall of a time zone. */
+export function clockIn(zone: string, atMs: number): string {
+  return formatsOf(zone).clock.format(atMs)
+}
 
-function formatterOf(zone: string): Intl.DateTimeFormat {
-  const known = formatters.get(zone)
+interface Formats {
+  readonly day: Intl.DateTimeFormat
+  readonly clock: Intl.DateTimeFormat
+}
+const formats = new Map<string, Formats>()
+
+function formatsOf(zone: string): Formats {
+  const known = formats.get(zone)
   if (known !== undefined) return known
-  // Swedish dates are written year-month-day.
-  const made = new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short' })
-  formatters.set(zone, made)
+  const made = {
+    // Swedish dates are written year-month-day.
+    day: new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short' }),
+    clock: new Intl.DateTimeFormat('en-GB', {
+      timeZone: zone,
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+    }),
+  }
+  formats.set(zone, made)
   return made
 }
 

@@ -1,4 +1,5 @@
 import type { Tools } from '#src/desk/command.ts'
+import { momentOf } from '#src/desk/moments.ts'
 import { big } from '#src/quantity/big.ts'
 import { add, amountIn, type Quantity, quantity, subtract } from '#src/quantity/quantity.ts'
 import { isVolumeUnit, type VolumeUnit } from '#src/quantity/units.ts'
@@ -9,7 +10,6 @@ import type { CrewStore } from '#src/store/crew-store.ts'
 import type { KeptMix, MixedProduct } from '#src/store/mixes.ts'
 import type { SprayerDetails } from '#src/store/sprayers.ts'
 import { productOf, unknownProduct } from './from-book.ts'
-import { momentOf } from './moments.ts'
 import { targetOf } from './target.ts'
 
 type Volume = Quantity<VolumeUnit>

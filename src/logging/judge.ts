@@ -1,5 +1,6 @@
 import type { Text } from '#src/conversation/text.ts'
 import { say } from '#src/conversation/text.ts'
+import { momentOf } from '#src/desk/moments.ts'
 import { mayI } from '#src/label/allow.ts'
 import { figuresFor, inUnitOf } from '#src/label/amounts.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
@@ -21,7 +22,6 @@ import { ESTIMATE_SHARE, rateOnGround } from '#src/record/totals.ts'
 import type { Moment } from '#src/record/values.ts'
 import { entriesOf, type LogEnv } from './env.ts'
 import { drawnFrom } from './from-mix.ts'
-import { momentOf } from './moments.ts'
 
 export interface Judged {
   readonly status: RecordStatus

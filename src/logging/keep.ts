@@ -1,4 +1,5 @@
 import { randomBytes } from 'node:crypto'
+import { momentOf } from '#src/desk/moments.ts'
 import type { Json } from '#src/record/canonical.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
@@ -7,7 +8,6 @@ import { ApplicationRecord, type RecordDraft } from '#src/record/record.ts'
 import { seal } from '#src/record/seal.ts'
 import type { LogEnv } from './env.ts'
 import type { Judged } from './judge.ts'
-import { momentOf } from './moments.ts'
 import { addTreatments } from './treatments.ts'
 
 export interface Kept {

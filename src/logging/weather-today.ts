@@ -2,10 +2,10 @@ import { ConditionsState } from '#src/conditions/options.ts'
 import { readingsOf } from '#src/conditions/readings.ts'
 import { reader } from '#src/conversation/reader.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { momentOf } from '#src/desk/moments.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import { inversionSigns, Speed, Temperature } from '#src/record/values.ts'
-import { momentOf } from './moments.ts'
 
 /** What this person read off for `/conditions` today, with the hour of it; nothing where nobody looked. */
 export async function weatherToday(tools: Tools): Promise<RecordDraft> {

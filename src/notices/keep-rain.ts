@@ -1,13 +1,12 @@
 import { randomBytes } from 'node:crypto'
-import { dayIn } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { momentOf } from '#src/desk/moments.ts'
 import { compareNumbers } from '#src/quantity/big.ts'
 import { amend, sealAmendment } from '#src/record/amend.ts'
 import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { amendmentName } from '#src/record/number.ts'
 import { followRecord } from './follow-record.ts'
-import { timeIn } from './moments.ts'
 import type { Standing } from './standing.ts'
 
 /**
@@ -28,7 +27,7 @@ export async function keepRain(
   if (row === undefined || !canWrite) return false
   const made = amend(standing, {
     number: amendmentName(recordNumber, standing.versions),
-    at: { atMs: nowMs, zone: crew.zone, local: `${dayIn(crew.zone, nowMs)} ${timeIn(crew.zone, nowMs)}` },
+    at: momentOf(crew.zone, nowMs),
     by: { name: person.name, id: person.id },
     why: { words: `It rained ${hours} hours after the end.`, language: 'en' },
     changes: { rainAfter: { hours } },

@@ -1,4 +1,4 @@
-import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
+import { addDays, clockIn, dayIn, momentIn } from '#src/desk/clock.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import { dayOf } from '#src/record/values.ts'
@@ -34,13 +34,13 @@ export function hoursAfter(atMs: number, hours: number): number {
 /** The same time of day so many days later, whatever the clocks do in between; never before the moment itself. */
 export function daysAfter(atMs: number, days: number, zone: string): number {
   if (days === 0) return atMs
-  const later = momentIn(zone, addDays(dayIn(zone, atMs), days), timeIn(zone, atMs))
+  const later = momentIn(zone, addDays(dayIn(zone, atMs), days), clockIn(zone, atMs))
   return Math.max(later, atMs)
 }
 
 /** The moment itself in working hours; outside them the next morning. */
 export function orNextMorning(atMs: number, zone: string, { from, to }: WorkingHours): number {
-  const time = timeIn(zone, atMs)
+  const time = clockIn(zone, atMs)
   if (time >= from && time <= to) return atMs
   const day = dayIn(zone, atMs)
   return momentIn(zone, time < from ? day : addDays(day, 1), from)
@@ -48,28 +48,8 @@ export function orNextMorning(atMs: number, zone: string, { from, to }: WorkingH
 
 /** The moment itself in working hours; outside them the evening before. */
 export function orEveningBefore(atMs: number, zone: string, { from, to }: WorkingHours): number {
-  const time = timeIn(zone, atMs)
+  const time = clockIn(zone, atMs)
   if (time >= from && time <= to) return atMs
   const day = dayIn(zone, atMs)
   return momentIn(zone, time > to ? day : addDays(day, -1), to)
-}
-
-/** The time of day, `14:05`, that this moment falls on in a time zone. */
-export function timeIn(zone: string, atMs: number): string {
-  return clockOf(zone).format(atMs)
-}
-
-const clocks = new Map<string, Intl.DateTimeFormat>()
-
-function clockOf(zone: string): Intl.DateTimeFormat {
-  const known = clocks.get(zone)
-  if (known !== undefined) return known
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-  })
-  clocks.set(zone, made)
-  return made
 }

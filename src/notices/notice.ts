@@ -1,11 +1,11 @@
 import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
+import { momentOf } from '#src/desk/moments.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { signsDown } from '#src/record/posting.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import type { RuleSet } from '#src/record/rule-set.ts'
-import type { Moment } from '#src/record/values.ts'
-import { daysAfter, endOf, hoursAfter, timeIn } from './moments.ts'
+import { daysAfter, endOf, hoursAfter } from './moments.ts'
 
 /** What has to wait after an application, or has to be done by a time. */
 export const noticeKinds = [
@@ -104,7 +104,7 @@ function signNotices(record: ApplicationRecord, endMs: number, parts: NoticePart
   const { posting } = parts.rules.state
   if (posting === null || recorded(record.posting)?.done === false) return []
   const { zone } = parts
-  const down = signsDown(posting, momentOf(endMs, zone))
+  const down = signsDown(posting, momentOf(zone, endMs))
   const longer = down.orLabelInterval ? keepOffEnd(record, endMs, parts) : 0
   if (down.kind === 'moment')
     return [{ kind: 'sign-down', untilMs: Math.max(down.atMs, longer), products: [] }]
@@ -135,10 +135,6 @@ function copyNotices(
 
 function endOfDay(atMs: number, zone: string): number {
   return Math.max(momentIn(zone, dayIn(zone, atMs), '23:59'), atMs)
-}
-
-function momentOf(atMs: number, zone: string): Moment {
-  return { atMs, zone, local: `${dayIn(zone, atMs)} ${timeIn(zone, atMs)}` }
 }
 
 /** The latest end of a wait, the earliest end of a task; drying lasts less long than any hours that stand beside it. */

@@ -1,13 +1,13 @@
 import { say, type Text } from '#src/conversation/text.ts'
 import { quantityTrouble } from '#src/conversation/trouble.ts'
-import { dayIn, momentIn } from '#src/desk/clock.ts'
+import { dayIn } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { minutesOf, momentAt, momentOf } from '#src/desk/moments.ts'
 import { type Big, big, compareNumbers, decimalText } from '#src/quantity/big.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { readWhen } from '#src/when/read-when.ts'
 import { whenTrouble } from '#src/when/trouble.ts'
-import { timeIn } from './moments.ts'
 
 type Read = { readonly ok: true; readonly hours: string } | { readonly ok: false; readonly problem: Text }
 
@@ -27,24 +27,15 @@ export function readHours(
       return { ok: false, problem: say('rained.future') }
     return { ok: true, hours: tenths(found) }
   }
-  const now = { day: dayIn(crew.zone, nowMs), minutes: minutesOf(timeIn(crew.zone, nowMs)) }
+  const now = { day: dayIn(crew.zone, nowMs), minutes: minutesOf(momentOf(crew.zone, nowMs)) }
   const when = readWhen(at ?? '', { now, language, toward: 'past' })
   if (!when.ok) return { ok: false, problem: whenTrouble(when.error) }
   if (when.value.minutes === undefined)
     return { ok: false, problem: say('rained.no-time', { text: at ?? '' }) }
-  const rainMs = momentIn(crew.zone, when.value.day ?? now.day, clockOf(when.value.minutes))
+  const rainMs = momentAt(crew.zone, when.value.day ?? now.day, when.value.minutes).atMs
   if (rainMs > nowMs) return { ok: false, problem: say('rained.future') }
   if (rainMs < endMs) return { ok: false, problem: say('rained.before-end') }
   return { ok: true, hours: tenths(big(rainMs - endMs).div(HOUR_MS)) }
-}
-
-function minutesOf(time: string): number {
-  const [hour = '0', minute = '0'] = time.split(':')
-  return Number(hour) * 60 + Number(minute)
-}
-
-function clockOf(minutes: number): string {
-  return [Math.floor(minutes / 60), minutes % 60].map((part) => String(part).padStart(2, '0')).join(':')
 }
 
 /** Hours to a tenth, never rounded up: five hours and fifty-nine minutes are not six. */

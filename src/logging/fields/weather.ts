@@ -1,12 +1,12 @@
 import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import { say } from '#src/conversation/text.ts'
+import { momentOf } from '#src/desk/moments.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { quantity } from '#src/quantity/quantity.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { Moment } from '#src/record/values.ts'
 import { compassPoints, inversionSigns } from '#src/record/values.ts'
 import type { LogEnv } from '../env.ts'
-import { momentOf } from '../moments.ts'
 import { bad, good, isNone, type LogField, languageOf, printAmount, type Read, readAmount } from './field.ts'
 import { readMoment } from './when.ts'
 

@@ -1,10 +1,10 @@
 import { say } from '#src/conversation/text.ts'
+import { minutesOf, momentAt, momentOf } from '#src/desk/moments.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { dayOf, type Moment } from '#src/record/values.ts'
 import { readWhen } from '#src/when/read-when.ts'
 import { whenTrouble } from '#src/when/trouble.ts'
 import type { LogEnv } from '../env.ts'
-import { minutesOf, momentAt, momentOf } from '../moments.ts'
 import { bad, good, type LogField, languageOf, type Read } from './field.ts'
 
 const clock = (moment: Moment | undefined) => moment?.local.slice(11) ?? ''

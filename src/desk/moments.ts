@@ -1,17 +1,5 @@
-import { dayIn, momentIn } from '#src/desk/clock.ts'
 import type { Moment } from '#src/record/values.ts'
-
-const clocks = new Map<string, Intl.DateTimeFormat>()
-
-/** `HH:MM` on the wall of a zone. */
-export function clockIn(zone: string, atMs: number): string {
-  const known = clocks.get(zone)
-  const clock =
-    known ??
-    new Intl.DateTimeFormat('en-GB', { timeZone: zone, hour: '2-digit', minute: '2-digit', hourCycle: 'h23' })
-  if (known === undefined) clocks.set(zone, clock)
-  return clock.format(atMs)
-}
+import { clockIn, dayIn, momentIn } from './clock.ts'
 
 /** A moment with what the clock on the wall said then, to the minute. */
 export function momentOf(zone: string, atMs: number): Moment {
