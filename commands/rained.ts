@@ -37,31 +37,32 @@ export default defineCommand({
 async function rained(given: Options, tools: Tools): Promise<Answer> {
   const found = await findRained(given, tools)
   if (!found.ok) return found.ask
-  const { number, standing } = found
-  const place = await placeOf(standing.record, tools)
+  const { row, current } = found.found
+  const record = recordName(row.number)
+  const place = await placeOf(current.record, tools)
   if (given.hours === undefined && given.at === undefined)
     return askFor(
       given,
-      say('rained.when', { place, record: recordName(number) }),
+      say('rained.when', { place, record }),
       HOURS.map((hours) => ({ label: say('rained.hours', { hours: Number(hours) }), set: { hours } })),
       { lines: [say('rained.how')], audience: 'person', safety: { about: ['rain'] } },
     )
-  const read = readHours(given, endOf(standing.record, tools.crew.zone), tools)
+  const read = readHours(given, endOf(current.record, tools.crew.zone), tools)
   if (!read.ok) return refused(read.problem)
   const { hours } = read
-  const finding = rainFinding(hours, await entriesOf(standing.record, tools))
-  await keepRain(number, standing, hours, tools)
+  const finding = rainFinding(hours, await entriesOf(current.record, tools))
+  await keepRain(found.found, hours, tools)
   const isInside = finding.kind === 'inside'
-  const moved = isInside ? await moveLookEarlier(number, tools) : null
+  const moved = isInside ? await moveLookEarlier(row.number, tools) : null
   if (isInside)
     await tellLeads(
       say('rained.lead', {
         place,
-        record: recordName(number),
+        record,
         hours: Number(hours),
         free: finding.rainFreeHours ?? 0,
       }),
-      `rained-${number}-${hours}`,
+      `rained-${row.number}-${hours}`,
       tools,
     )
   const lines: Text[] = [
@@ -77,11 +78,11 @@ async function rained(given: Options, tools: Tools): Promise<Answer> {
   return {
     reply: reply(
       isInside ? 'heads-up' : 'answer',
-      say('rained.title', { hours: Number(hours), place, record: recordName(number) }),
+      say('rained.title', { hours: Number(hours), place, record }),
       {
         lines,
         facts: [
-          { name: 'record', value: recordName(number) },
+          { name: 'record', value: record },
           { name: 'rain_after', value: factValue(hours), unit: 'h' },
           { name: 'rain_free', value: finding.kind },
           ...(moved === null ? [] : [{ name: 'due', value: moved.to }]),

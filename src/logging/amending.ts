@@ -5,18 +5,18 @@ import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
 import { momentOf } from '#src/desk/moments.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
-import { planNotices, withdrawNotices } from '#src/notices/plan.ts'
-import { type Amendment, amend, type Current, current, sealAmendment } from '#src/record/amend.ts'
+import { followRecord } from '#src/notices/follow-record.ts'
+import { type Amendment, type Current, current } from '#src/record/amend.ts'
 import { isSame, type Json } from '#src/record/canonical.ts'
-import { nextLink } from '#src/record/chain.ts'
 import { isNotRecorded, recorded } from '#src/record/not-recorded.ts'
-import { amendmentName, readRecordName, recordName } from '#src/record/number.ts'
+import { readRecordName, recordName } from '#src/record/number.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import { fieldIds } from '#src/record/record.ts'
 import { MOST_FIELDS } from '#src/record/step-list.ts'
 import { labelOf, textOf as printed } from '#src/record/text.ts'
 import { sayAmendProblem } from '#src/record/words.ts'
-import { moveStock } from '#src/stock/move-stock.ts'
+import { keepAmendment } from '#src/records/keep-link.ts'
+import { isSound, type RecordRead, readRecord } from '#src/records/read-record.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import { refuse } from './begin.ts'
 import { envOf, type LogEnv } from './env.ts'
@@ -24,9 +24,8 @@ import { freeText } from './fields/field.ts'
 import { factsOf, standingLines } from './finish.ts'
 import { type FormRead, logForm, readForm } from './forms.ts'
 import { judge } from './judge.ts'
-import { newSalt, standingOf } from './keep.ts'
+import { standingOf } from './keep.ts'
 import { partsOf } from './parts.ts'
-import { readKept } from './read-kept.ts'
 import { settle } from './settle.ts'
 import { addTreatments } from './treatments.ts'
 
@@ -34,24 +33,16 @@ export interface AmendState {
   readonly record: number
 }
 
-interface Found {
-  readonly row: RecordRow
-  readonly stands: Current
-}
-
 /** The record, if there is one and this person may change it: who wrote or applied it, or a lead. */
-async function findMine(number: number | null, typed: string, tools: Tools): Promise<Found | Answer> {
-  const row = number === null ? undefined : await tools.store.records.find(number)
-  const kept = row === undefined ? null : await readKept(row.number, tools.store)
-  if (row === undefined || kept === null) return refuse(say('logging.no-such-record', { typed }))
-  const { writtenBy } = kept.record
-  const own = [row.personId, 'removed' in writtenBy ? undefined : writtenBy.id]
+async function findMine(number: number | null, typed: string, tools: Tools): Promise<RecordRead | Answer> {
+  const found = number === null ? undefined : await readRecord(tools.store, number)
+  if (found === undefined) return refuse(say('logging.no-such-record', { typed }))
+  if (!isSound(found)) return refuse(say('records.unreadable', { number: recordName(found.row.number) }))
+  const { writtenBy } = found.original
+  const own = [found.row.personId, 'removed' in writtenBy ? undefined : writtenBy.id]
   if (!own.includes(tools.person.id) && !tools.isLead) return refuse(say('logging.not-your-record'))
-  const stands = current(kept.record, kept.amendments)
-  if (!stands.ok) throw new RangeError(`The amendments of ${recordName(row.number)} do not fit each other`)
-  if (stands.value.voidedBy !== null)
-    return refuse(sayAmendProblem({ kind: 'voided', by: stands.value.voidedBy.number }))
-  return { row, stands: stands.value }
+  const { voidedBy } = found.current
+  return voidedBy === null ? found : refuse(sayAmendProblem({ kind: 'voided', by: voidedBy.number }))
 }
 
 /** Which part of it is to be changed. A record is never edited: what stood stays, and stands beside what is new. */
@@ -59,7 +50,7 @@ export async function beginAmend(typed: string, tools: Tools): Promise<Answer> {
   const found = await findMine(readRecordName(typed), typed, tools)
   if ('reply' in found) return found
   const { number } = found.row
-  const env = await envOf(draftOf(found.stands), found.row.mixId, tools)
+  const env = await envOf(draftOf(found.current), found.row.mixId, tools)
   return question(number, say('logging.amend-what', { number }), {
     lines: [say('logging.amend-how')],
     choices: [
@@ -91,7 +82,7 @@ export async function nextOfAmend({ record }: AmendState, event: Event, tools: T
   const reason = event.kind === 'submit' ? textOf(event.fields, 'why') : ''
   if (event.step === 'void')
     return event.kind === 'submit' ? write(found, { reason, voids: true }, tools) : askVoid(record)
-  const env = await envOf(draftOf(found.stands), found.row.mixId, tools)
+  const env = await envOf(draftOf(found.current), found.row.mixId, tools)
   const names = z.array(z.string()).parse(event.value)
   if (event.kind !== 'submit') return askPart(record, env, names)
   const read = readForm(env, names, event.fields)
@@ -149,17 +140,10 @@ interface Wanted {
   readonly voids?: true
 }
 
-async function write({ row, stands }: Found, wanted: Wanted, tools: Tools): Promise<Answer> {
-  const { store, crew, person, nowMs } = tools
+async function write(found: RecordRead, wanted: Wanted, tools: Tools): Promise<Answer> {
   const { reason, ...rest } = wanted
-  const count = (await store.records.linksOf(row.number)).length
-  const made = amend(stands, {
-    number: amendmentName(row.number, count),
-    at: momentOf(crew.zone, nowMs),
-    by: { name: person.name, id: person.id },
-    why: freeText(reason, tools),
-    ...rest,
-  })
+  const { row } = found
+  const made = await keepAmendment(found, { why: freeText(reason, tools), ...rest }, tools)
   if (!made.ok)
     return {
       reply: reply('refusal', say('logging.not-amended', { number: row.number }), {
@@ -168,10 +152,7 @@ async function write({ row, stands }: Found, wanted: Wanted, tools: Tools): Prom
         safety: { about: ['records'] },
       }),
     }
-  const sealed = sealAmendment(made.value, newSalt)
-  const link = nextLink(await store.records.head(), { kind: 'amendment', sealed })
-  await store.records.append(link, row.number, nowMs)
-  const now = current(stands.record, [made.value])
+  const now = current(found.current.record, [made.value])
   if (!now.ok) throw new RangeError(`The amendment ${made.value.number} does not follow from what stood`)
   return restate(row, now.value, made.value, tools)
 }
@@ -205,9 +186,7 @@ async function restate(row: RecordRow, now: Current, amendment: Amendment, tools
       `amended-${amendment.number}`,
       tools,
     )
-  if (voids) await withdrawNotices(number, tools)
-  else await planNotices(now.record, number, tools)
-  await moveStock(number, tools)
+  await followRecord(number, tools)
   const isOutside = judged.status.withinLabel === 'no' && !voids
   return {
     reply: reply(

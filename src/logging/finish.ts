@@ -2,12 +2,11 @@ import { type Choice, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
-import { planNotices } from '#src/notices/plan.ts'
+import { followRecord } from '#src/notices/follow-record.ts'
 import { big } from '#src/quantity/big.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { recordName } from '#src/record/number.ts'
 import { sayTables } from '#src/record/words.ts'
-import { moveStock } from '#src/stock/move-stock.ts'
 import type { KeptDraft } from '#src/store/drafts.ts'
 import { refuse } from './begin.ts'
 import { envOf, type LogEnv } from './env.ts'
@@ -27,8 +26,7 @@ export async function finish(kept: KeptDraft, tools: Tools): Promise<Answer> {
   if (env.mix !== null && left !== null && big(left.value).isZero())
     await store.mixes.close(env.mix.id, 'used up', nowMs)
   await tellOf(done, judged, env)
-  await planNotices(done.record, done.number, tools)
-  await moveStock(done.number, tools)
+  await followRecord(done.number, tools)
   const isClean = judged.status.isComplete && judged.status.withinLabel === 'yes' && !judged.status.isLate
   return {
     reply: reply(isClean ? 'answer' : 'heads-up', say('logging.kept', { number: done.number }), {

@@ -1,11 +1,10 @@
-import { randomBytes } from 'node:crypto'
 import { momentOf } from '#src/desk/moments.ts'
 import type { Json } from '#src/record/canonical.ts'
-import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { recordName } from '#src/record/number.ts'
 import { ApplicationRecord, type RecordDraft } from '#src/record/record.ts'
 import { seal } from '#src/record/seal.ts'
+import { keepLink, newSalt } from '#src/records/keep-link.ts'
 import type { LogEnv } from './env.ts'
 import type { Judged } from './judge.ts'
 import { addTreatments } from './treatments.ts'
@@ -15,20 +14,14 @@ export interface Kept {
   readonly record: ApplicationRecord
 }
 
-/** Random, and never used twice: without it nobody can test a guess at what was removed. */
-export const newSalt = (): string => randomBytes(32).toString('hex')
-
 /** Makes a record out of a draft: number, seal, chain, what it is found by, and the history of its ground. */
 export async function keepRecord(env: LogEnv, judged: Judged, mixId: number | null): Promise<Kept> {
   const { tools } = env
   const { store, nowMs, person } = tools
   const number = await store.records.nextNumber()
   const record = ApplicationRecord.parse({ ...judged.draft, ...fixed(env, number) })
-  const link = nextLink(await store.records.head(), {
-    kind: 'record',
-    sealed: seal(record as unknown as Json, newSalt),
-  })
-  const linkId = await store.records.append(link, number, nowMs)
+  const sealed = seal(record as unknown as Json, newSalt)
+  const linkId = await keepLink(store, number, { kind: 'record', sealed }, nowMs)
   const treatments = await addTreatments(env)
   await store.records.create(
     {

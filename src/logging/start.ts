@@ -1,14 +1,15 @@
 import type { Tools } from '#src/desk/command.ts'
-import { current } from '#src/record/amend.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
+import { isSound, type RecordRead, readRecords } from '#src/records/read-record.ts'
+import type { CrewStore } from '#src/store/crew-store.ts'
 import type { KeptMix } from '#src/store/mixes.ts'
 import type { Person } from '#src/store/people.ts'
+import type { RecordFilter } from '#src/store/records.ts'
 import type { Area, Site } from '#src/store/sites.ts'
 import { fromMix, leftIn } from './from-mix.ts'
 import { fromCrew, fromPerson, supervisorAmong } from './from-people.ts'
 import { carriedOver, fromArea, fromSite } from './from-place.ts'
-import { readKept } from './read-kept.ts'
 import { weatherToday } from './weather-today.ts'
 
 /** What is known before anybody is asked: the mix, the crew, who sprays, and the day. */
@@ -29,20 +30,22 @@ export async function newDraft(mix: KeptMix | null, tools: Tools): Promise<Recor
 
 /** The full name that this person's last record gave, so that it is typed once. */
 async function lastSaidOf({ id }: Person, { store }: Tools): Promise<RecordDraft> {
-  const [last] = await store.records.listNewest({ personId: id }, 1)
-  const kept = last === undefined ? null : await readKept(last.number, store)
-  const said = kept === null ? undefined : recorded(kept.record.applicator)
+  const last = await newest({ personId: id }, store)
+  const said = last === undefined ? undefined : recorded(last.original.applicator)
   return said === undefined ? {} : { applicator: { name: said.name, id } }
+}
+
+async function newest(filter: RecordFilter, store: CrewStore): Promise<RecordRead | undefined> {
+  const found = await readRecords(store, await store.records.listNewest(filter, 1))
+  return found.find(isSound)
 }
 
 /** Adds a site, and what its last record said of it. */
 export async function withSite(draft: RecordDraft, site: Site, { store }: Tools): Promise<RecordDraft> {
-  const [last] = await store.records.listNewest({ siteId: site.id }, 1)
-  const kept = last === undefined ? null : await readKept(last.number, store)
-  const stands = kept === null ? null : current(kept.record, kept.amendments)
+  const last = await newest({ siteId: site.id }, store)
   return {
     ...draft,
-    ...(stands?.ok ? carriedOver(stands.value.record) : {}),
+    ...(last === undefined ? {} : carriedOver(last.current.record)),
     ...fromSite(site),
   }
 }

@@ -5,18 +5,16 @@ import { addDays } from '#src/desk/clock.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { pick } from '#src/mixing/resolve.ts'
 import { readRecordName, recordName } from '#src/record/number.ts'
+import { isSound, type RecordRead, readRecords, readSound } from '#src/records/read-record.ts'
 import type { RecordFilter } from '#src/store/records.ts'
 import { placeOf } from './plan.ts'
-import { type Standing, standingOf } from './standing.ts'
 
 interface Given {
   readonly record?: string | undefined
   readonly site?: string | undefined
 }
 
-type Found =
-  | { readonly ok: true; readonly number: number; readonly standing: Standing }
-  | { readonly ok: false; readonly ask: Answer }
+type Found = { readonly ok: true; readonly found: RecordRead } | { readonly ok: false; readonly ask: Answer }
 
 /** Rain long after a job washes nothing off: longer ago nobody is offered it (common practice, no source). */
 const LATEST_DAYS = 10
@@ -31,13 +29,15 @@ export async function findRained(given: Given, tools: Tools): Promise<Found> {
   const recent = await standingSince(site === null ? {} : { siteId: site.value.id }, tools)
   const [first, ...others] = recent
   if (first === undefined) return refused(say('rained.none', { days: LATEST_DAYS }))
-  if (others.length === 0) return { ok: true, ...first }
+  if (others.length === 0) return { ok: true, found: first }
   const choices = []
-  for (const { number, standing } of recent.slice(0, OFFERED))
+  for (const { row, current } of recent.slice(0, OFFERED)) {
+    const record = recordName(row.number)
     choices.push({
-      label: say('rained.job', { place: await placeOf(standing.record, tools), record: recordName(number) }),
-      set: { record: recordName(number) },
+      label: say('rained.job', { place: await placeOf(current.record, tools), record }),
+      set: { record },
     })
+  }
   return {
     ok: false,
     ask: askFor(given, say('rained.which'), choices, { audience: 'person', safety: { about: ['rain'] } }),
@@ -46,21 +46,18 @@ export async function findRained(given: Given, tools: Tools): Promise<Found> {
 
 async function findByNumber(typed: string, { store }: Tools): Promise<Found> {
   const number = readRecordName(typed)
-  const standing = number === null ? undefined : await standingOf(store, number)
-  if (number === null || standing === undefined) return refused(say('rained.no-record', { typed }))
-  if (standing.voidedBy !== null) return refused(say('rained.void', { record: recordName(number) }))
-  return { ok: true, number, standing }
+  const found = number === null ? undefined : await readSound(store, number)
+  if (found === undefined) return refused(say('rained.no-record', { typed }))
+  if (found.current.voidedBy !== null)
+    return refused(say('rained.void', { record: recordName(found.row.number) }))
+  return { ok: true, found }
 }
 
 async function standingSince(filter: RecordFilter, { store, today }: Tools) {
   const from = addDays(today, -LATEST_DAYS)
   const rows = await store.records.listNewest({ ...filter, from }, OFFERED * 3)
-  const found: { readonly number: number; readonly standing: Standing }[] = []
-  for (const { number, voidedAtMs } of rows) {
-    const standing = voidedAtMs === null ? await standingOf(store, number) : undefined
-    if (standing !== undefined) found.push({ number, standing })
-  }
-  return found
+  const standing = rows.filter(({ voidedAtMs }) => voidedAtMs === null)
+  return (await readRecords(store, standing)).filter(isSound)
 }
 
 function refused(line: ReturnType<typeof say>): Found {

@@ -1,7 +1,7 @@
 import type { Tools } from '#src/desk/command.ts'
+import { readSound } from '#src/records/read-record.ts'
 import { moveStock } from '#src/stock/move-stock.ts'
 import { planNotices, withdrawNotices } from './plan.ts'
-import { standingOf } from './standing.ts'
 
 /**
  * Everything that follows from a record as it stands: what others are told, the stock, and the week's summary. To be
@@ -9,9 +9,9 @@ import { standingOf } from './standing.ts'
  * nothing.
  */
 export async function followRecord(recordNumber: number, tools: Tools): Promise<void> {
-  const standing = await standingOf(tools.store, recordNumber)
-  if (standing === undefined) return
-  if (standing.voidedBy === null) await planNotices(standing.record, recordNumber, tools)
-  else await withdrawNotices(recordNumber, tools)
-  await moveStock(recordNumber, tools)
+  const found = await readSound(tools.store, recordNumber)
+  if (found === undefined) return
+  if (found.current.voidedBy === null) await planNotices(found, tools)
+  else await withdrawNotices(found, tools)
+  await moveStock(found, tools)
 }

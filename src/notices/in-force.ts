@@ -1,10 +1,10 @@
 import type { Text } from '#src/conversation/text.ts'
 import { addDays } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { isSound, readRecords } from '#src/records/read-record.ts'
 import type { RecordFilter } from '#src/store/records.ts'
 import { isTask, type Notice } from './notice.ts'
 import { noticed, taskDone } from './plan.ts'
-import { standingOf } from './standing.ts'
 
 /** One thing that still holds on one place, or that is still to be done there. */
 export interface InForce {
@@ -30,17 +30,17 @@ export async function inForce(
   const from = addDays(today, -LONGEST_DAYS)
   const rows = await store.records.listNewest({ ...filter, from }, MOST_RECORDS)
   const found: InForce[] = []
-  for (const { number, voidedAtMs } of rows) {
-    const standing = voidedAtMs === null ? await standingOf(store, number) : undefined
-    if (standing === undefined) continue
-    const { notices, place } = await noticed(standing.record, tools)
+  const standing = rows.filter(({ voidedAtMs }) => voidedAtMs === null)
+  for (const one of (await readRecords(store, standing)).filter(isSound)) {
+    const { record } = one.current
+    const { notices, place } = await noticed(record, tools)
     for (const notice of notices) {
       const { kind, untilMs } = notice
       const isOver = untilMs !== null && untilMs <= nowMs
       if (isOver && (!isTask(kind) || untilMs < nowMs - FORGOTTEN_MS)) continue
-      if (untilMs === null && standing.record.writtenAt.atMs < nowMs - DRY_MS) continue
-      if (isTask(kind) && (await taskDone(number, kind, tools)) !== null) continue
-      found.push({ record: number, place, notice, isOverdue: isOver })
+      if (untilMs === null && record.writtenAt.atMs < nowMs - DRY_MS) continue
+      if (isTask(kind) && (await taskDone(one, kind, tools)) !== null) continue
+      found.push({ record: one.row.number, place, notice, isOverdue: isOver })
     }
   }
   return found.sort((a, b) => (a.notice.untilMs ?? 0) - (b.notice.untilMs ?? 0))

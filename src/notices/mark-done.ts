@@ -3,9 +3,9 @@ import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { recordName } from '#src/record/number.ts'
+import { readSound } from '#src/records/read-record.ts'
 import { noticeKinds } from './notice.ts'
 import { placeOf } from './plan.ts'
-import { standingOf } from './standing.ts'
 
 const Done = z.strictObject({ record: z.int(), kind: z.enum(noticeKinds) })
 
@@ -13,11 +13,11 @@ const Done = z.strictObject({ record: z.int(), kind: z.enum(noticeKinds) })
 export async function markDone(value: unknown, tools: Tools): Promise<Answer> {
   const { record, kind } = Done.parse(value)
   const { store, person, nowMs, crew } = tools
-  const standing = await standingOf(store, record)
+  const found = await readSound(store, record)
   const place =
-    standing === undefined
+    found === undefined
       ? say('notices.record', { number: recordName(record) })
-      : await placeOf(standing.record, tools)
+      : await placeOf(found.current.record, tools)
   return {
     reply: reply('answer', say(`notices.done-${kind}`, { place }), {
       lines: [

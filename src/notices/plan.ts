@@ -7,12 +7,12 @@ import { recorded } from '#src/record/not-recorded.ts'
 import { recordName } from '#src/record/number.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import { type RuleSet, type RuleTables, ruleSetFor } from '#src/record/rule-set.ts'
+import type { RecordRead } from '#src/records/read-record.ts'
 import type { Crew } from '#src/store/crews.ts'
 import { planSummary } from '#src/summary/plan.ts'
 import { loadStateRules } from '../../data/states/load.ts'
 import { orEveningBefore, orNextMorning } from './moments.ts'
 import { isTask, type Notice, type NoticeKind, noticeKinds, noticesOf, watersDisagree } from './notice.ts'
-import { standingOf } from './standing.ts'
 import { noticeFacts, sayHolds, sayNow, sayWhoSays, untilFact } from './words.ts'
 
 /** What planning needs of the tools: it also runs while a message is leaving. */
@@ -107,15 +107,14 @@ function noncesOf(crewId: number, recordNumber: number, versions: number): strin
  * which counts the record, is planned with them. Calling it again changes nothing.
  */
 export async function planNotices(
-  record: ApplicationRecord,
-  recordNumber: number,
+  { row, current, links }: RecordRead,
   tools: NoticeTools,
 ): Promise<readonly Notice[]> {
   const { store, crew, canWrite } = tools
-  const found = await noticed(record, tools)
+  const found = await noticed(current.record, tools)
   if (!canWrite) return found.notices
-  const links = await store.records.linksOf(recordNumber)
-  const version = Math.max(links.length, 1)
+  const recordNumber = row.number
+  const version = links.length
   const earlier = noncesOf(crew.id, recordNumber, version - 1)
   const told = toldIn(await store.deliveries.list(earlier))
   await store.deliveries.withdraw(earlier)
@@ -242,13 +241,12 @@ export interface TaskDone {
 
 /** Who has marked a task of a record as done; null while nobody has. */
 export async function taskDone(
-  recordNumber: number,
+  { row, links }: Pick<RecordRead, 'row' | 'links'>,
   kind: NoticeKind,
   { store, crew }: Pick<NoticeTools, 'store' | 'crew'>,
 ): Promise<TaskDone | null> {
-  const versions = (await store.records.linksOf(recordNumber)).length
-  for (let version = versions; version > 0; version--) {
-    const nonce = nonceOf(crew.id, recordNumber, version, kind)
+  for (let version = links.length; version > 0; version--) {
+    const nonce = nonceOf(crew.id, row.number, version, kind)
     const asked = await store.turns.findByRequest(`deliver:${nonce}`)
     const closedBy = asked?.closedBy ?? null
     const answered = closedBy === null ? undefined : await store.turns.findByRequest(closedBy)
@@ -285,33 +283,28 @@ function copyDue(untilMs: number, { crew, nowMs }: Pick<NoticeTools, 'crew' | 'n
   return Math.max(nowMs, orEveningBefore(untilMs - 12 * HOUR_MS, crew.zone, hoursOf(crew)))
 }
 
-/**
- * Takes back what has not been sent for a record. Where somebody has been told already that something holds and the
- * record is void, one more message says that it does not.
- */
+/** Takes back what has not been sent for a void record, and tells whoever was told something that it does not hold. */
 export async function withdrawNotices(
-  recordNumber: number,
+  { row, current, links }: RecordRead,
   tools: NoticeTools,
-  because: 'voided' | 'amended' = 'voided',
 ): Promise<void> {
   const { store, crew, nowMs, canWrite } = tools
   if (!canWrite) return
-  const standing = await standingOf(store, recordNumber)
-  const versions = standing?.versions ?? 1
-  const nonces = noncesOf(crew.id, recordNumber, versions)
-  const sent = (await store.deliveries.list(nonces)).filter(({ sentAtMs }) => sentAtMs !== null)
+  const nonces = noncesOf(crew.id, row.number, links.length)
+  const isTold = (await store.deliveries.list(nonces)).some(({ sentAtMs }) => sentAtMs !== null)
   await store.deliveries.withdraw(nonces)
-  if (because === 'amended' || sent.length === 0 || standing === undefined) return
-  const place = await placeOf(standing.record, tools)
+  if (!isTold) return
+  const place = await placeOf(current.record, tools)
+  const number = recordName(row.number)
   await store.deliveries.plan(
     {
       personId: tools.person.id,
       command: 'notices',
-      nonce: nonceOf(crew.id, recordNumber, versions, 'void'),
+      nonce: nonceOf(crew.id, row.number, links.length, 'void'),
       dueAtMs: nowMs,
-      reply: reply('heads-up', say('notices.voided', { place, number: recordName(recordNumber) }), {
+      reply: reply('heads-up', say('notices.voided', { place, number }), {
         lines: [say('notices.voided-ask')],
-        facts: [{ name: 'record', value: recordName(recordNumber) }],
+        facts: [{ name: 'record', value: number }],
         safety: { about: ['bystanders'] },
       }),
     },

@@ -7,7 +7,7 @@ import { recordName } from '#src/record/number.ts'
 import type { KeptFilter } from '#src/records/kept-filter.ts'
 import { entriesOf } from '#src/records/lacks.ts'
 import { printValue } from '#src/records/print-value.ts'
-import { type RecordRead, recordOfLinks } from '#src/records/read-record.ts'
+import { type RecordRead, readRecords } from '#src/records/read-record.ts'
 import { sayDayOf } from '#src/records/say-row.ts'
 
 /** Jobs that are told in the answer itself; all of them stand in the file. */
@@ -16,12 +16,10 @@ const TOLD = 3
 /** What whoever treats somebody needs first, in the answer and not only in its file: the newest jobs. */
 export async function sayTreated(filter: KeptFilter, { store }: Tools): Promise<readonly Text[]> {
   const rows = (await store.records.listNewest(filter, TOLD)).filter(({ voidedAtMs }) => voidedAtMs === null)
-  const links = await store.records.linksOfAll(rows.map(({ number }) => number))
   const lines: Text[] = []
-  for (const row of rows) {
-    const found = recordOfLinks(row, links.get(row.number) ?? [])
+  for (const found of await readRecords(store, rows)) {
     if (found.kind === 'unreadable')
-      lines.push(say('records.line-unreadable', { number: recordName(row.number) }))
+      lines.push(say('records.unreadable', { number: recordName(found.row.number) }))
     else lines.push(...sayJob(found), ...(await sayFirstAid(found, store)))
   }
   return lines

@@ -48,7 +48,7 @@ export type AmendProblem =
   | { readonly kind: 'value-wrong'; readonly field: FieldId; readonly message: string }
   | { readonly kind: 'no-reason' }
 
-interface NewAmendment extends Pick<Amendment, 'number' | 'at' | 'by'> {
+export interface NewAmendment extends Pick<Amendment, 'number' | 'at' | 'by'> {
   readonly why: FreeText
   /** New values by field; undefined takes a field back to never asked. */
   readonly changes?: Readonly<Record<string, unknown>>

@@ -9,7 +9,7 @@ import type { RecordRow } from '#src/store/records.ts'
 import { KeptFilter } from './kept-filter.ts'
 import { lacksOf } from './lacks.ts'
 import type { RecordFound } from './read-record.ts'
-import { recordOfLinks } from './read-record.ts'
+import { readRecords } from './read-record.ts'
 import { noLacks, productsIn, recordFacts, sayDayOf, sayStanding } from './say-row.ts'
 
 const SHOWN = 10
@@ -28,8 +28,7 @@ export async function listRecords({ filter, before }: Older, tools: Tools): Prom
       audience: 'person',
       safety: { about: ['records'] },
     })
-  const links = await store.records.linksOfAll(shown.map(({ number }) => number))
-  const found = shown.map((row) => recordOfLinks(row, links.get(row.number) ?? []))
+  const found = await readRecords(store, shown)
   const names = new Map((await store.sites.listEver()).map(({ id, name }) => [id, name]))
   const lacks = await Promise.all(found.map((one) => (one.kind === 'read' ? lacksOf(store, one) : noLacks)))
   const oldest = shown.at(-1)?.number ?? 1
@@ -61,7 +60,7 @@ const older = (to: Older): Choice => ({
 function sayLine(found: RecordFound, names: ReadonlyMap<number, string>): Text {
   const { row } = found
   const number = recordName(row.number)
-  if (found.kind === 'unreadable') return say('records.line-unreadable', { number })
+  if (found.kind === 'unreadable') return say('records.unreadable', { number })
   return say('records.line', {
     number,
     day: sayDayOf(row),

@@ -2,7 +2,7 @@ import type { Head } from '#src/record/chain.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordFilter } from '#src/store/records.ts'
 import type { RecordFound } from './read-record.ts'
-import { recordOfLinks } from './read-record.ts'
+import { readRecords } from './read-record.ts'
 
 /** Rows that are read and held at a time. */
 export const PAGE_ROWS = 1000
@@ -48,9 +48,5 @@ async function readPage(
   { after, until, rows }: { readonly after: number; readonly until: Until; readonly rows: number },
 ): Promise<readonly RecordFound[]> {
   const found = await store.records.list(filter, { after, upTo: until.number, limit: rows })
-  const links = await store.records.linksOfAll(
-    found.map(({ number }) => number),
-    until.head?.seq,
-  )
-  return found.map((row) => recordOfLinks(row, links.get(row.number) ?? []))
+  return readRecords(store, found, until.head?.seq)
 }

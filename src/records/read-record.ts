@@ -38,8 +38,34 @@ export async function readRecord(store: CrewStore, number: number): Promise<Reco
   return row === undefined ? undefined : recordOfLinks(row, await store.records.linksOf(number))
 }
 
-/** What links say of a record, in their order. */
-export function recordOfLinks(row: RecordRow, links: readonly Link[]): RecordFound {
+/**
+ * Many records at once, in the order of their rows.
+ * @param upToSeq number of a link: amendments that came after it are left out
+ */
+export async function readRecords(
+  store: CrewStore,
+  rows: readonly RecordRow[],
+  upToSeq?: number,
+): Promise<readonly RecordFound[]> {
+  const links = await store.records.linksOfAll(
+    rows.map(({ number }) => number),
+    upToSeq,
+  )
+  return rows.map((row) => recordOfLinks(row, links.get(row.number) ?? []))
+}
+
+/** One record whose links all follow from one another; undefined where there is none, or where they do not. */
+export async function readSound(store: CrewStore, number: number): Promise<RecordRead | undefined> {
+  const found = await readRecord(store, number)
+  return found !== undefined && isSound(found) ? found : undefined
+}
+
+/** Does every link follow from what stood before it? Nothing is built on a record that somebody changed by hand. */
+export function isSound(found: RecordFound): found is RecordRead {
+  return found.kind === 'read' && found.misfit === null
+}
+
+function recordOfLinks(row: RecordRow, links: readonly Link[]): RecordFound {
   const [first, ...later] = links
   if (first?.entry.kind !== 'record') return { kind: 'unreadable', row, links }
   const original = ApplicationRecord.safeParse(unseal(first.entry.sealed))

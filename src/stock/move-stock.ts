@@ -1,8 +1,8 @@
 import type { Tools } from '#src/desk/command.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
 import { endOf } from '#src/notices/moments.ts'
-import { standingOf } from '#src/notices/standing.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import type { RecordRead } from '#src/records/read-record.ts'
 import { onHandOf } from './book.ts'
 import { sayLow } from './words.ts'
 
@@ -10,19 +10,17 @@ import { sayLow } from './words.ts'
  * Brings the stock up to a record as it stands: to be called when one is kept, amended or voided, after its links are
  * written. Calling it again for the same version changes nothing. Leads hear once of what has become low.
  */
-export async function moveStock(recordNumber: number, tools: Tools): Promise<void> {
+export async function moveStock({ row, current, links }: RecordRead, tools: Tools): Promise<void> {
   const { store, crew, person, nowMs, canWrite } = tools
   if (!canWrite) return
-  const standing = await standingOf(store, recordNumber)
-  if (standing === undefined) return
-  const { record, voidedBy, versions } = standing
+  const { record, voidedBy } = current
   const atMs = endOf(record, crew.zone)
   const products = voidedBy === null ? (recorded(record.products) ?? []) : []
   const used = products.flatMap(({ name, amount }) => {
     const known = recorded(amount)
     return known === undefined ? [] : [{ product: name, amount: known, atMs }]
   })
-  await store.stock.use({ number: recordNumber, version: versions, personId: person.id }, used, nowMs)
+  await store.stock.use({ number: row.number, version: links.length, personId: person.id }, used, nowMs)
   for (const product of new Set(used.map((one) => one.product))) await tellWhenLow(product, tools)
 }
 

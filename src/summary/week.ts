@@ -1,12 +1,12 @@
-import { addDays } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { inForce } from '#src/notices/in-force.ts'
-import { standingOf } from '#src/notices/standing.ts'
 import { sumOf } from '#src/quantity/big.ts'
 import { amountIn, convert, isSameDimension, type Quantity, quantity } from '#src/quantity/quantity.ts'
 import type { Head } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { Amount } from '#src/record/product.ts'
+import { recordPages, untilNow } from '#src/records/pages.ts'
+import { isSound } from '#src/records/read-record.ts'
 import { allOnHand } from '#src/stock/book.ts'
 import type { OnHand } from '#src/stock/on-hand.ts'
 import type { RecordRow } from '#src/store/records.ts'
@@ -30,7 +30,6 @@ export interface Week {
   readonly head: Head | null
 }
 
-const PAGE = 200
 const MOST_DRAFTS = 25
 /** Numbers beyond these are counted only. */
 const MOST_LISTED = 500
@@ -38,18 +37,23 @@ const MOST_LISTED = 500
 /** Sums up the days from one to another, both in, and what is open now. */
 export async function weekOf(from: string, to: string, tools: Tools): Promise<Week> {
   const { store, crew } = tools
-  const rows = await rowsOf(from, to, tools)
+  const until = await untilNow(store)
+  const rows: RecordRow[] = []
   const used: { readonly product: string; readonly amount: Amount }[] = []
   const areas: Quantity[] = []
-  for (const { number } of rows) {
-    const record = (await standingOf(store, number))?.record
-    const area = record === undefined ? undefined : recorded(record.treatedArea)
-    if (area !== undefined) areas.push(area)
-    for (const { name, amount } of (record && recorded(record.products)) ?? []) {
-      const known = recorded(amount)
-      if (known !== undefined) used.push({ product: name, amount: known })
+  for await (const page of recordPages((work) => work(store), { from, to }, { until }))
+    for (const found of page) {
+      if (found.row.voidedAtMs !== null) continue
+      rows.push(found.row)
+      if (!isSound(found)) continue
+      const { treatedArea, products } = found.current.record
+      const area = recorded(treatedArea)
+      if (area !== undefined) areas.push(area)
+      for (const { name, amount } of recorded(products) ?? []) {
+        const known = recorded(amount)
+        if (known !== undefined) used.push({ product: name, amount: known })
+      }
     }
-  }
   const unit = crew.settings.units === 'metric' ? 'm2' : 'ft2'
   const incomplete = await store.records.listNewest({ complete: false }, MOST_LISTED)
   return {
@@ -65,7 +69,7 @@ export async function weekOf(from: string, to: string, tools: Tools): Promise<We
     incidents: (await store.incidents.listOpen()).length,
     low: (await allOnHand(store)).filter(({ isLow, isOver }) => isLow || isOver),
     overdue: (await inForce({}, tools)).filter(({ isOverdue }) => isOverdue).length,
-    head: await store.records.head(),
+    head: until.head,
   }
 }
 
@@ -75,23 +79,7 @@ export function isQuiet(week: Week): boolean {
   return jobs + drafts.length + incomplete.length + incidents + low.length + overdue === 0
 }
 
-/** The last seven days, today not among them. */
-export function lastDays(today: string): { readonly from: string; readonly to: string } {
-  return { from: addDays(today, -7), to: addDays(today, -1) }
-}
-
 const numbersOf = (rows: readonly RecordRow[]) => rows.map(({ number }) => number).sort((a, b) => a - b)
-
-async function rowsOf(from: string, to: string, { store }: Tools): Promise<RecordRow[]> {
-  const found: RecordRow[] = []
-  for (let after = 0; ; ) {
-    const page = await store.records.list({ from, to }, { after, limit: PAGE })
-    found.push(...page.filter(({ voidedAtMs }) => voidedAtMs === null))
-    const last = page.at(-1)
-    if (last === undefined || page.length < PAGE) return found
-    after = last.number
-  }
-}
 
 async function draftsOf({ store }: Tools): Promise<Week['drafts']> {
   const found: { readonly name: string; readonly count: number }[] = []

@@ -5,7 +5,7 @@ import { taxonById, taxonByName } from '#src/plants.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { ProductUsed } from '#src/record/product.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
-import { readRecord } from '#src/records/read-record.ts'
+import { type RecordFound, readRecord } from '#src/records/read-record.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import type { Area, Site } from '#src/store/sites.ts'
@@ -43,7 +43,7 @@ export async function findApplication(
   const row = await store.records.find(number)
   if (row === undefined) return 'unknown'
   if (row.voidedAtMs !== null) return 'voided'
-  const record = await recordAsItStands(store, number)
+  const record = asItStands(await readRecord(store, number))
   if (record === null) return 'voided'
   const treatedOn = row.appliedOn ?? recorded(record.date)
   if (treatedOn === undefined) return 'no-day'
@@ -61,8 +61,7 @@ export async function findApplication(
 }
 
 /** What the chain says of a record after its amendments; null for one that was voided or cannot be read. */
-export async function recordAsItStands(store: CrewStore, number: number): Promise<ApplicationRecord | null> {
-  const found = await readRecord(store, number)
+export function asItStands(found: RecordFound | undefined): ApplicationRecord | null {
   if (found?.kind !== 'read' || found.current.voidedBy !== null) return null
   return found.current.record
 }

@@ -9,7 +9,8 @@ import { allowSettingsOf, situationOf, withRate } from '#src/mixing/situation.ts
 import type { Rate } from '#src/quantity/rate.ts'
 import { groundsOf } from '#src/record/ground.ts'
 import { recorded } from '#src/record/not-recorded.ts'
-import { type Application, type AppliedProduct, recordAsItStands } from './application.ts'
+import { readRecords } from '#src/records/read-record.ts'
+import { type Application, type AppliedProduct, asItStands } from './application.ts'
 
 /** What the label says to one product of the application, once more on the same ground. */
 export interface ProductSays {
@@ -99,7 +100,7 @@ async function onOwnGround(application: Application, on: Day, { store }: Tools):
   const kept = (await store.records.listNewest({ siteId: row.siteId ?? 0, from }, MOST_RECORDS)).filter(
     (one) => one.areaId === areaId && one.number < row.number && one.voidedAtMs === null,
   )
-  const bodies = await Promise.all(kept.map(({ number }) => recordAsItStands(store, number)))
+  const bodies = (await readRecords(store, kept)).map(asItStands)
   const earlier = kept.flatMap((one, at) => {
     const body = bodies[at]
     return body == null ? [] : [{ ids: one.treatments, body }]

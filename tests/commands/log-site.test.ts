@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { readKept } from '#src/logging/read-kept.ts'
+import { readSound } from '#src/records/read-record.ts'
 import { AreaDetails } from '#src/store/sites.ts'
 import { fillForms, press } from './fill-log.ts'
 import { openRoom } from './open-room.ts'
@@ -22,6 +22,6 @@ test('grass that the site book knows and the form shows is no mistake when nobod
   const look = await fillForms(bex, said, { site: shown ?? '' })
   expect(look.title).toBe('Plimmet Street House, Invented corner: is this right?')
   await press(bex, look, 'Yes, record it')
-  const kept = await room.store((store) => readKept(1, store))
-  expect(kept?.record).toMatchObject({ turfs: ['Tall fescue'], use: { notRecorded: true } })
+  const kept = await room.store((store) => readSound(store, 1))
+  expect(kept?.original).toMatchObject({ turfs: ['Tall fescue'], use: { notRecorded: true } })
 })

@@ -1,10 +1,11 @@
 import type { Amendment } from '#src/record/amend.ts'
 import { sealAmendment } from '#src/record/amend.ts'
 import type { Json } from '#src/record/canonical.ts'
-import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import { amendmentName, recordName } from '#src/record/number.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import { seal } from '#src/record/seal.ts'
+import { keepLink } from '#src/records/keep-link.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import { at, english, record, saltOf } from '#tests/record/build.ts'
@@ -14,31 +15,35 @@ interface KeepParts {
   readonly personId: number
   /** Values of the record that differ from the invented one, which lacks nothing. */
   readonly record?: Partial<ApplicationRecord>
-  /** How it stands, where that differs from a complete one within the label. */
+  /** How it stands, where that differs from {@link STANDING}. */
   readonly row?: Partial<Omit<RecordRow, 'id' | 'number' | 'linkId' | 'personId' | 'createdAtMs'>>
 }
+
+/** A complete record within its label, of no place in particular. */
+export const STANDING = {
+  siteId: null,
+  areaId: null,
+  mixId: null,
+  drawn: null,
+  appliedOn: '2025-06-30',
+  complete: true,
+  withinLabel: 'yes',
+  late: false,
+  treatments: [],
+  voidedAtMs: null,
+} as const
 
 /** Keeps a record as the next of its crew: sealed, in the chain, and found by its row. Returns its number. */
 export async function keepRecord(store: CrewStore, parts: KeepParts): Promise<number> {
   const number = await store.records.nextNumber()
-  const made = record({ ...parts.record, number: `R${number}` })
+  const made = record({ ...parts.record, number: recordName(number) })
   const sealed = seal(made as unknown as Json, saltOf)
-  const linkId = await store.records.append(
-    nextLink(await store.records.head(), { kind: 'record', sealed }),
-    number,
-    NOON_MS,
-  )
+  const linkId = await keepLink(store, number, { kind: 'record', sealed }, NOON_MS)
   const row = {
+    ...STANDING,
     siteId: made.siteId ?? null,
     areaId: made.areaId ?? null,
-    mixId: null,
-    drawn: null,
     appliedOn: recorded(made.date) ?? null,
-    complete: true,
-    withinLabel: 'yes' as const,
-    late: false,
-    treatments: [],
-    voidedAtMs: null,
     ...parts.row,
   }
   const products = (recorded(made.products) ?? []).map(({ name }) => name)
@@ -54,8 +59,8 @@ export async function keepAmendment(
 ): Promise<void> {
   const sealed = sealAmendment(
     {
-      number: `R${number}-A1`,
-      record: `R${number}`,
+      number: amendmentName(number, 1),
+      record: recordName(number),
       at: at('2025-07-01 08:00'),
       by: { name: 'Demo Person Quillfern' },
       why: english('typed the wrong county'),
@@ -65,6 +70,5 @@ export async function keepAmendment(
     },
     saltOf,
   )
-  const link = nextLink(await store.records.head(), { kind: 'amendment', sealed })
-  await store.records.append(link, number, NOON_MS)
+  await keepLink(store, number, { kind: 'amendment', sealed }, NOON_MS)
 }

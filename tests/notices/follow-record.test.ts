@@ -5,14 +5,12 @@ import { followRecord } from '#src/notices/follow-record.ts'
 import { sendDue } from '#src/reminders/send-due.ts'
 import { openRoom, type TestRoom } from '#tests/helpers/room.ts'
 import { product } from '#tests/record/build.ts'
-import { change } from './keep.ts'
+import { change } from './change.ts'
 import { inCrew, logged, NOW_MS } from './logged.ts'
 
 const sprayed = {
   products: [product({ name: 'Bellstrake 3 L', form: 'liquid', amount: { value: '64', unit: 'fl oz' } })],
 }
-const follow = (_record: unknown, number: number, tools: Parameters<typeof followRecord>[1]) =>
-  followRecord(number, tools)
 
 /** Everything that has been planned, by nonce and time, and everything that stands in the stock. */
 const planned = (room: TestRoom) =>
@@ -28,7 +26,7 @@ const planned = (room: TestRoom) =>
 
 test('following a record again, as after a crash, changes nothing', async () => {
   const room = await openRoom()
-  await logged(room, sprayed, follow)
+  await logged(room, sprayed)
   const once = await planned(room)
   expect([once.messages.length > 5, once.stock.length]).toEqual([true, 1])
   await inCrew(room, (tools) => followRecord(1, tools), NOW_MS + 60_000)
@@ -37,9 +35,9 @@ test('following a record again, as after a crash, changes nothing', async () => 
 
 test('a void record leaves neither messages nor use of stock behind', async () => {
   const room = await openRoom()
-  await logged(room, sprayed, follow)
+  await logged(room, sprayed)
   await inCrew(room, async (tools) => {
-    await change(tools.store, 1, { voids: true })
+    await change(tools, 1, { voids: true })
     await followRecord(1, tools)
     await followRecord(1, tools)
   })

@@ -1,14 +1,14 @@
 import { dayIn } from '#src/desk/clock.ts'
 import type { Tools } from '#src/desk/command.ts'
-import { planNotices } from '#src/notices/plan.ts'
+import { followRecord } from '#src/notices/follow-record.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
 import type { Moment } from '#src/record/values.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
 import { type Transaction, write } from '#src/store/transaction.ts'
+import { keepRecord } from '#tests/helpers/keep-record.ts'
 import type { TestRoom } from '#tests/helpers/room.ts'
 import { product } from '#tests/record/build.ts'
-import { keep } from './keep.ts'
 
 /** The room's clock begins on Monday, 4 May 2026, at ten in New York. */
 export const NOW_MS = Date.parse('2026-05-04T14:00:00Z')
@@ -56,28 +56,29 @@ export async function toolsOf(db: Transaction, crewKey: string, nowMs: number): 
   }
 }
 
-/** A job on the lawn of Plimmet Street House, over at half past nine: kept, and followed by `then`. */
+/** A job on the lawn of Plimmet Street House, over at half past nine: kept, and followed. */
 export async function logged(
   room: Pick<TestRoom, 'bot'>,
   parts: Partial<ApplicationRecord> = {},
-  then: (record: ApplicationRecord, number: number, tools: Tools) => Promise<unknown> = planNotices,
 ): Promise<number> {
   return inCrew(room, async (tools) => {
     const site = (await tools.store.sites.list()).find(({ name }) => name === 'Plimmet Street House')
     if (site === undefined) throw new Error('The demo site is gone')
-    const kept = await keep(tools.store, {
+    const number = await keepRecord(tools.store, {
       personId: tools.person.id,
-      siteId: site.id,
-      date: '2026-05-04',
-      startedAt: moment('2026-05-04 09:00'),
-      endedAt: moment('2026-05-04 09:30'),
-      writtenAt: moment('2026-05-04 10:00'),
-      rules: { table: 'MD', state: 'MD' },
-      keepOffUntil: { untilDry: true },
-      products: [product({ name: 'Bellstrake 3 L' })],
-      ...parts,
+      record: {
+        siteId: site.id,
+        date: '2026-05-04',
+        startedAt: moment('2026-05-04 09:00'),
+        endedAt: moment('2026-05-04 09:30'),
+        writtenAt: moment('2026-05-04 10:00'),
+        rules: { table: 'MD', state: 'MD' },
+        keepOffUntil: { untilDry: true },
+        products: [product({ name: 'Bellstrake 3 L' })],
+        ...parts,
+      },
     })
-    await then(kept.record, kept.number, tools)
-    return kept.number
+    await followRecord(number, tools)
+    return number
   })
 }

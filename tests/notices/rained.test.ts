@@ -3,9 +3,9 @@ import { describe, expect, test } from 'vitest'
 import type { Limits } from '#src/label/limits.ts'
 import { keepRain } from '#src/notices/keep-rain.ts'
 import { lookAfterRain, rainFinding } from '#src/notices/rained.ts'
-import { standingOf } from '#src/notices/standing.ts'
 import { verifyChain } from '#src/record/chain.ts'
 import { treatmentsFor } from '#src/record/totals.ts'
+import { readSound } from '#src/records/read-record.ts'
 import { findApplication } from '#src/visits/application.ts'
 import { planVisits } from '#src/visits/plan-visits.ts'
 import { openRoom } from '#tests/helpers/room.ts'
@@ -55,13 +55,12 @@ test.each([
   expect(lookAfterRain({ treatedOn, visitOn, today })).toBe(wanted)
 })
 
-const none = async () => {}
 const sprayed = { products: [product({ name: 'Bellstrake 3 L', form: 'liquid' })] }
 
 describe('rain in the room', () => {
   test('inside the rain-free time: kept with the record, the lead told, no second spray', async () => {
     const room = await openRoom()
-    await logged(room, sprayed, none)
+    await logged(room, sprayed)
     const bex = room.as('bex')
     await bex.type('+ 3 hours')
     const asked = await bex.ask('/rained')
@@ -79,14 +78,14 @@ describe('rain in the room', () => {
     )
     expect(leads.length).toBeGreaterThan(0)
     await inCrew(room, async ({ store }) => {
-      expect((await standingOf(store, 1))?.record.rainAfter).toEqual({ hours: '2' })
+      expect((await readSound(store, 1))?.current.record.rainAfter).toEqual({ hours: '2' })
       expect(verifyChain(await store.records.pageLinks(0, 100))).toEqual([])
     })
   })
 
   test('a time of day counts from the end of the job, and is never rounded up', async () => {
     const room = await openRoom()
-    await logged(room, sprayed, none)
+    await logged(room, sprayed)
     await room.type('+ 8 hours')
     const told = await room.ask('/rained record:R1 at:"3:29 pm"')
     expect([told.facts.rain_after?.value, told.facts.rain_free?.value]).toEqual([5.9, 'inside'])
@@ -102,15 +101,15 @@ describe('rain in the room', () => {
     ['/rained site:"Ospelwick School" hours:1', 'No job of the last 10 days'],
   ])('%s is refused', async (line, why) => {
     const room = await openRoom()
-    await logged(room, sprayed, none)
+    await logged(room, sprayed)
     const refused = await room.ask(line)
     expect([refused.outcome, refused.text.includes(why)]).toEqual(['refusal', true])
   })
 
   test('of several jobs it asks which', async () => {
     const room = await openRoom()
-    await logged(room, sprayed, none)
-    await logged(room, { ...sprayed, endedAt: moment('2026-05-04 09:40') }, none)
+    await logged(room, sprayed)
+    await logged(room, { ...sprayed, endedAt: moment('2026-05-04 09:40') })
     const asked = await room.ask('/rained hours:"0.1 h"')
     expect(asked.choices.map(({ label: one }) => one)).toEqual([
       'R2 Plimmet Street House',
@@ -121,9 +120,9 @@ describe('rain in the room', () => {
 
   test('later rain than is known changes nothing; earlier rain does', async () => {
     const room = await openRoom()
-    await logged(room, sprayed, none)
+    await logged(room, sprayed)
     await room.type('+ 1 day')
-    const versions = () => inCrew(room, async ({ store }) => (await standingOf(store, 1))?.versions)
+    const versions = () => inCrew(room, async ({ store }) => (await readSound(store, 1))?.links.length)
     await room.ask('/rained record:R1 hours:4')
     await room.ask('/rained record:R1 hours:9')
     expect(await versions()).toBe(2)
@@ -133,31 +132,28 @@ describe('rain in the room', () => {
 
   test('neither interval nor yearly total begins anew', async () => {
     const room = await openRoom()
-    await logged(room, sprayed, none)
+    await logged(room, sprayed)
     await inCrew(room, async (tools) => {
       const counted = async () => {
-        const standing = await standingOf(tools.store, 1)
-        if (standing === undefined) throw new Error('The record is gone')
+        const found = await readSound(tools.store, 1)
+        if (found === undefined) throw new Error('The record is gone')
         const book = await tools.store.labels.findByName('Bellstrake 3 L')
         return {
-          standing,
-          row: await tools.store.records.find(1),
-          counts: treatmentsFor(draft(), [standing.record], () => book?.live?.body),
+          found,
+          counts: treatmentsFor(draft(), [found.current.record], () => book?.live?.body),
         }
       }
       const before = await counted()
-      expect(await keepRain(1, before.standing, '0.5', { ...tools, nowMs: tools.nowMs + 3_600_000 })).toBe(
-        true,
-      )
+      expect(await keepRain(before.found, '0.5', { ...tools, nowMs: tools.nowMs + 3_600_000 })).toBe(true)
       const after = await counted()
       expect(after.counts).toEqual(before.counts)
-      expect(after.row).toEqual(before.row)
+      expect(after.found.row).toEqual(before.found.row)
     })
   })
 
   test('the next look comes earlier, on a workday', async () => {
     const room = await openRoom()
-    await logged(room, { ...sprayed, writtenAt: moment('2026-05-04 09:50') }, none)
+    await logged(room, { ...sprayed, writtenAt: moment('2026-05-04 09:50') })
     await inCrew(room, async (tools) => {
       const application = await findApplication(1, tools)
       if (typeof application === 'string') throw new Error(application)

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { planNotices, withdrawNotices } from '#src/notices/plan.ts'
-import { standingOf } from '#src/notices/standing.ts'
+import { followRecord } from '#src/notices/follow-record.ts'
 import { sendDue } from '#src/reminders/send-due.ts'
+import { keepRecord } from '#tests/helpers/keep-record.ts'
 import { openRoom } from '#tests/helpers/room.ts'
 import { aCrewStore, aPerson } from '#tests/helpers/rows.ts'
 import { product } from '#tests/record/build.ts'
-import { change } from './keep.ts'
-import { inCrew, logged, moment, NOW_MS } from './logged.ts'
+import { change } from './change.ts'
+import { inCrew, logged, moment, NOW_MS, toolsOf } from './logged.ts'
 
 /** Titles of what arrived, without the summaries of the week. */
 const titles = (lines: readonly { readonly title: string }[]) =>
@@ -98,8 +98,8 @@ describe('a record that changes', () => {
     const number = await logged(room)
     await room.type('+ 1 minute')
     await inCrew(room, async (tools) => {
-      await change(tools.store, number, { voids: true })
-      await withdrawNotices(number, tools)
+      await change(tools, number, { voids: true })
+      await followRecord(number, tools)
     })
     expect(titles(await room.type('+ 60 days'))).toEqual([
       `Plimmet Street House: R${number} is void, its notices no longer hold`,
@@ -111,8 +111,8 @@ describe('a record that changes', () => {
     const room = await openRoom()
     const number = await logged(room)
     await inCrew(room, async (tools) => {
-      await change(tools.store, number, { voids: true })
-      await withdrawNotices(number, tools)
+      await change(tools, number, { voids: true })
+      await followRecord(number, tools)
     })
     expect(await room.type('+ 60 days')).toHaveLength(1)
   })
@@ -122,10 +122,9 @@ describe('a record that changes', () => {
     const number = await logged(room)
     await room.type('+ 1 minute')
     await inCrew(room, async (tools) => {
-      const record = await change(tools.store, number, { changes: { endedAt: moment('2026-05-04 09:45') } })
-      await withdrawNotices(number, tools, 'amended')
-      await planNotices(record, number, tools)
-      await planNotices(record, number, tools)
+      await change(tools, number, { changes: { endedAt: moment('2026-05-04 09:45') } })
+      await followRecord(number, tools)
+      await followRecord(number, tools)
     })
     const [, changed] = await room.type('+ 1 minute')
     expect(changed?.title).toBe('Plimmet Street House: changed. What holds now')
@@ -144,8 +143,8 @@ describe('a record that changes', () => {
     const number = await logged(room)
     await room.type('+ 1 minute')
     await inCrew(room, async (tools) => {
-      const record = await change(tools.store, number, { changes: { county: 'Other Demo County' } })
-      await planNotices(record, number, tools)
+      await change(tools, number, { changes: { county: 'Other Demo County' } })
+      await followRecord(number, tools)
     })
     expect(await room.type('+ 1 minute')).toHaveLength(1)
     expect(titles(await room.type('+ 60 days'))).toHaveLength(4)
@@ -155,11 +154,7 @@ describe('a record that changes', () => {
 test('planning again, as after a restart, sends nothing twice', async () => {
   const room = await openRoom()
   const number = await logged(room)
-  const again = () =>
-    inCrew(room, async (tools) => {
-      const standing = await standingOf(tools.store, number)
-      if (standing !== undefined) await planNotices(standing.record, number, tools)
-    })
+  const again = () => inCrew(room, (tools) => followRecord(number, tools))
   await again()
   expect(await room.type('+ 1 minute')).toHaveLength(2)
   await again()
@@ -190,9 +185,12 @@ test('another crew in the same database gets nothing', async () => {
   const room = await openRoom()
   await logged(room)
   await inCrew(room, async (_tools, db) => {
-    const { crew, store } = await aCrewStore(db, { key: 'test:other' })
+    const { store } = await aCrewStore(db, { key: 'test:other' })
     const person = await aPerson(store)
-    await withdrawNotices(1, { store, crew, person, nowMs: NOW_MS, canWrite: true })
+    const tools = await toolsOf(db, 'test:other', NOW_MS)
+    expect(await keepRecord(store, { personId: person.id })).toBe(1)
+    await change(tools, 1, { voids: true })
+    await followRecord(1, tools)
   })
   expect(await room.type('+ 1 minute')).toHaveLength(2)
 })

@@ -1,11 +1,10 @@
 import type { Kysely } from 'kysely'
 import { drawnFrom, leftIn } from '#src/logging/from-mix.ts'
-import { readKept } from '#src/logging/read-kept.ts'
-import { standingOf } from '#src/notices/standing.ts'
 import { big, decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import { RecordDraft } from '#src/record/record.ts'
+import { readRecords, readSound } from '#src/records/read-record.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import type { Database } from '#src/store/open.ts'
 import type { RecordRow } from '#src/store/records.ts'
@@ -55,10 +54,10 @@ async function checkTold(
       const { number } = link.entry.sealed.open as { number: string }
       links.set(Number(number.slice(1)), (links.get(Number(number.slice(1))) ?? 0) + 1)
     }
-  for (const { number } of rows)
-    for (const { why } of (await readKept(number, store))?.amendments ?? []) {
+  for (const found of await readRecords(store, rows))
+    for (const { why } of found.kind === 'read' ? found.amendments : []) {
       const words = 'words' in why ? why.words : ''
-      reasons.set(words, [...(reasons.get(words) ?? []), `R${number}`])
+      reasons.set(words, [...(reasons.get(words) ?? []), `R${found.row.number}`])
     }
   for (const [number, count] of links) if (count > 1) doubled.push(`record R${number}`)
   for (const [why, of] of reasons) if (of.length > 1) doubled.push(`amendment "${why}" of ${of}`)
@@ -85,8 +84,10 @@ async function checkDrafts(
   const kept = drafts.filter(({ status }) => status === 'kept').length
   if (kept > rows.length) lost.push(`${kept - rows.length} records of ${kept} finished logs`)
   if (kept < rows.length) doubled.push(`${rows.length} records of ${kept} finished logs`)
-  const records = await Promise.all(rows.map(async ({ number }) => (await readKept(number, store))?.record))
-  for (const [notes, count] of counted(records.flatMap((record) => recorded(record?.notes)?.words ?? [])))
+  const records = (await readRecords(store, rows)).flatMap((found) =>
+    found.kind === 'read' ? [found.original] : [],
+  )
+  for (const [notes, count] of counted(records.flatMap((record) => recorded(record.notes)?.words ?? [])))
     if (count > 1) doubled.push(`record of "${notes}"`)
   // Whoever got no answer began again under the same notes: of each request there is one log at most.
   for (const [notes, count] of counted(drafts.flatMap(({ body }) => recorded(body.notes)?.words ?? []))) {
@@ -111,7 +112,7 @@ async function checkTotals(
   const used = new Map<string, string>()
   let expected = 0
   for (const row of rows) {
-    const standing = await standingOf(store, row.number)
+    const standing = (await readSound(store, row.number))?.current
     if (standing === undefined) {
       wrong.push(`the links of R${row.number} do not follow each other`)
       continue

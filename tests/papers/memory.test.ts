@@ -9,6 +9,7 @@ import { seal } from '#src/record/seal.ts'
 import { PAGE_ROWS, type WithStore } from '#src/records/pages.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordRow } from '#src/store/records.ts'
+import { STANDING } from '#tests/helpers/keep-record.ts'
 import { record, saltOf } from '#tests/record/build.ts'
 import { words } from './orders.ts'
 
@@ -22,17 +23,8 @@ const row = (number: number): RecordRow => ({
   number,
   linkId: number,
   personId: 1,
-  siteId: null,
-  areaId: null,
-  mixId: null,
-  drawn: null,
-  appliedOn: '2025-06-30',
-  complete: true,
-  withinLabel: 'yes',
-  late: false,
-  treatments: [],
-  voidedAtMs: null,
   createdAtMs: 0,
+  ...STANDING,
 })
 
 /** A store that makes its rows up while it is read, each with its own copy of an invented record. */

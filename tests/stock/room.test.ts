@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { moveStock } from '#src/stock/move-stock.ts'
+import { followRecord } from '#src/notices/follow-record.ts'
 import { openRoom } from '#tests/helpers/room.ts'
-import { change } from '#tests/notices/keep.ts'
+import { change } from '#tests/notices/change.ts'
 import { inCrew, logged } from '#tests/notices/logged.ts'
 import { product } from '#tests/record/build.ts'
 
@@ -14,15 +14,13 @@ const sprayed = (fluidOunces: string) => ({
     }),
   ],
 })
-const move = (_record: unknown, number: number, tools: Parameters<typeof moveStock>[1]) =>
-  moveStock(number, tools)
 
 describe('stock in the room', () => {
   test('what came in, less what a record used', async () => {
     const room = await openRoom({ as: 'bex' })
     const added = await room.ask('/stock add product:"Bellstrake 3 L" amount:"2.5 gal" packs:2 lot:"DEMO 7"')
     expect([added.outcome, added.title]).toEqual(['answer', '5 gal Bellstrake 3 L written down'])
-    await logged(room, sprayed('64'), move)
+    await logged(room, sprayed('64'))
     const shown = await room.ask('/stock show product:"bellstrake 3 l"')
     expect(shown.facts.on_hand).toMatchObject({ value: 4.5, unit: 'gal' })
     expect(shown.text.split('\n').slice(0, 4)).toEqual([
@@ -45,14 +43,14 @@ describe('stock in the room', () => {
   test('a record that is amended or voided gives back what it used', async () => {
     const room = await openRoom()
     await room.ask('/stock add product:"Bellstrake 3 L" amount:"5 gal" day:yesterday')
-    const number = await logged(room, sprayed('64'), move)
+    const number = await logged(room, sprayed('64'))
     const there = async () => (await room.ask('/stock show product:"Bellstrake 3 L"')).facts.on_hand?.value
     expect(await there()).toBe(4.5)
     const amended = (wanted: Parameters<typeof change>[2]) =>
       inCrew(room, async (tools) => {
-        await change(tools.store, number, wanted)
-        await moveStock(number, tools)
-        await moveStock(number, tools)
+        await change(tools, number, wanted)
+        await followRecord(number, tools)
+        await followRecord(number, tools)
       })
     await amended({ changes: sprayed('128') })
     expect(await there()).toBe(4)
@@ -68,20 +66,20 @@ describe('stock in the room', () => {
       (await room.type('+ 1 hour'))
         .filter(({ title }) => title.endsWith('left: low'))
         .map(({ title }) => title)
-    await logged(room, { ...sprayed('64'), endedAt: later('10:30') }, move)
-    await logged(room, { ...sprayed('10'), endedAt: later('10:40') }, move)
+    await logged(room, { ...sprayed('64'), endedAt: later('10:30') })
+    await logged(room, { ...sprayed('10'), endedAt: later('10:40') })
     const first = await notes()
     expect(new Set(first)).toEqual(new Set(['0.5 gal Bellstrake 3 L left: low']))
     expect(await notes()).toEqual([])
     await room.ask('/stock add product:"Bellstrake 3 L" amount:"1 gal"')
     expect(await notes()).toEqual([])
-    await logged(room, { ...sprayed('100'), endedAt: later('13:40') }, move)
+    await logged(room, { ...sprayed('100'), endedAt: later('13:40') })
     expect((await notes()).length).toBe(first.length)
   })
 
   test('records that used more than there was ask for a count', async () => {
     const room = await openRoom()
-    await logged(room, sprayed('64'), move)
+    await logged(room, sprayed('64'))
     const shown = await room.ask('/stock show')
     expect([shown.outcome, shown.text.split('\n')[0]]).toEqual([
       'heads-up',

@@ -1,46 +1,20 @@
 import { expect, test } from 'vitest'
 import { reply } from '#src/conversation/reply.ts'
 import { asTyped } from '#src/conversation/text.ts'
-import { sealAmendment } from '#src/record/amend.ts'
-import type { Json } from '#src/record/canonical.ts'
-import { nextLink, verifyChain } from '#src/record/chain.ts'
-import { seal, unseal } from '#src/record/seal.ts'
+import { verifyChain } from '#src/record/chain.ts'
+import { unseal } from '#src/record/seal.ts'
 import { draftNonce } from '#src/store/drafts.ts'
 import { NOON_MS } from '#tests/helpers/asks.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
+import { keepAmendment, keepRecord } from '#tests/helpers/keep-record.ts'
 import { aPerson, aSite, type InStore, inStore } from '#tests/helpers/rows.ts'
-import { at, english, record, saltOf } from '#tests/record/build.ts'
+import { record } from '#tests/record/build.ts'
 
-const STANDING = {
-  siteId: null,
-  areaId: null,
-  mixId: null,
-  drawn: null,
-  appliedOn: '2025-06-30',
-  complete: true,
-  withinLabel: 'yes',
-  late: false,
-  treatments: [],
-  voidedAtMs: null,
-} as const
-
-/** Keeps an invented record as the next of its crew. */
-async function keepOne(
+const keepOne = (
   { store }: Pick<InStore, 'store'>,
   personId: number,
-  parts: Partial<typeof STANDING> = {},
-) {
-  const number = await store.records.nextNumber()
-  const sealed = seal(record({ number: `R-${number}` }) as unknown as Json, saltOf)
-  const link = nextLink(await store.records.head(), { kind: 'record', sealed })
-  const linkId = await store.records.append(link, number, NOON_MS)
-  await store.records.create(
-    { ...STANDING, ...parts, number, linkId, personId },
-    ['Invented 75 WDG'],
-    NOON_MS,
-  )
-  return number
-}
+  row: Parameters<typeof keepRecord>[1]['row'] = {},
+) => keepRecord(store, { personId, row })
 
 eachEngine('records in the store', (place) => {
   test('are numbered from 1 and stand in one chain that holds', () =>
@@ -51,7 +25,7 @@ eachEngine('records in the store', (place) => {
       const links = await store.records.pageLinks(0, 10)
       expect(links.map(({ seq }) => seq)).toEqual([1, 2])
       expect(verifyChain(links)).toEqual([])
-      expect(unseal(links[0]?.entry.sealed ?? { open: null, kept: {} })).toEqual(record({ number: 'R-1' }))
+      expect(unseal(links[0]?.entry.sealed ?? { open: null, kept: {} })).toEqual(record({ number: 'R1' }))
       expect((await store.records.pageLinks(1, 10)).map(({ seq }) => seq)).toEqual([2])
     }))
 
@@ -60,23 +34,7 @@ eachEngine('records in the store', (place) => {
       const person = await aPerson(store)
       const number = await keepOne({ store }, person.id)
       await keepOne({ store }, person.id)
-      const sealed = sealAmendment(
-        {
-          number: 'R-1-A1',
-          record: 'R-1',
-          at: at('2025-07-01 08:00'),
-          by: { name: 'Demo Person Quillfern' },
-          why: english('typed the wrong county'),
-          voids: false,
-          changes: [{ field: 'county', before: 'Demo County', after: 'Other County' }],
-        },
-        saltOf,
-      )
-      await store.records.append(
-        nextLink(await store.records.head(), { kind: 'amendment', sealed }),
-        number,
-        NOON_MS,
-      )
+      await keepAmendment(store, number)
       const links = await store.records.linksOf(number)
       expect(links.map(({ seq, entry }) => [seq, entry.kind])).toEqual([
         [1, 'record'],
@@ -107,7 +65,7 @@ eachEngine('records in the store', (place) => {
       const site = await aSite(store)
       await keepOne({ store }, person.id)
       const other = { siteId: site.id, appliedOn: '2025-07-02', complete: false } as const
-      await keepOne({ store }, person.id, other as unknown as Partial<typeof STANDING>)
+      await keepOne({ store }, person.id, other)
       const numbers = async (filter: Parameters<typeof store.records.list>[0]) =>
         (await store.records.list(filter, { limit: 10 })).map(({ number }) => number)
       expect(await numbers({})).toEqual([1, 2])

@@ -1,7 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { dayIn } from '#src/desk/clock.ts'
-import { followRecord } from '#src/notices/follow-record.ts'
 import { weekdayOf } from '#src/recheck/workdays.ts'
 import { readHead, verifyChain } from '#src/record/chain.ts'
 import { sendDue } from '#src/reminders/send-due.ts'
@@ -13,8 +12,6 @@ import { inCrew, logged, moment, NOW_MS } from '#tests/notices/logged.ts'
 import { product } from '#tests/record/build.ts'
 
 const DAY_MS = 86_400_000
-const follow = (_record: unknown, number: number, tools: Parameters<typeof followRecord>[1]) =>
-  followRecord(number, tools)
 const used = (value: string) => ({
   treatedArea: { value: '5000', unit: 'ft2' } as const,
   products: [product({ name: 'Bellstrake 3 L', form: 'liquid', amount: { value, unit: 'fl oz' } })],
@@ -23,8 +20,8 @@ const used = (value: string) => ({
 describe('a summary in the room', () => {
   test('says what was done, what is open, and the newest hash', async () => {
     const room = await openRoom()
-    await logged(room, used('3'), follow)
-    await logged(room, { ...used('4.5'), endedAt: moment('2026-05-04 09:40') }, follow)
+    await logged(room, used('3'))
+    await logged(room, { ...used('4.5'), endedAt: moment('2026-05-04 09:40') })
     await room.ask('/stock low product:"Bellstrake 3 L" amount:"1 gal"')
     await inCrew(room, async ({ store, person }) => {
       const row = await store.records.find(2)
@@ -61,7 +58,7 @@ describe('a summary in the room', () => {
 
   test('comes on Monday to each lead, once, and again the week after', async () => {
     const room = await openRoom()
-    await logged(room, used('3'), follow)
+    await logged(room, used('3'))
     const titles = async (line: string) =>
       (await room.type(line)).map(({ title }) => title).filter((title) => / to /.test(title))
     expect(await titles('+ 6 days')).toEqual([])
@@ -86,7 +83,7 @@ describe('a summary in the room', () => {
 
   test('is off when a lead says so, and comes at another hour when told', async () => {
     const room = await openRoom()
-    await logged(room, used('3'), follow)
+    await logged(room, used('3'))
     const off = await room.ask('/setup notices summary:off')
     expect(off.text).toContain('No summary on Mondays')
     const weekly = (lines: Awaited<ReturnType<TestRoom['type']>>) =>
@@ -101,7 +98,7 @@ describe('a summary in the room', () => {
 
 test('after weeks in which nothing could be sent there is one for all of them', async () => {
   const room = await openRoom()
-  await logged(room, used('3'), follow)
+  await logged(room, used('3'))
   const sent: string[] = []
   const send = (nowMs: number) =>
     sendDue({
