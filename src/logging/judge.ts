@@ -4,9 +4,7 @@ import { momentOf } from '#src/desk/moments.ts'
 import { mayI } from '#src/label/allow.ts'
 import { figuresFor, inUnitOf } from '#src/label/amounts.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
-import type { PastTreatment } from '#src/label/situation.ts'
 import type { Verdict } from '#src/label/verdict.ts'
-import { historyOf } from '#src/mixing/history.ts'
 import { allowSettingsOf, seasonOf, situationBesideHistory } from '#src/mixing/situation.ts'
 import { big } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
@@ -20,6 +18,7 @@ import { type RecordContext, recordDefaults } from '#src/record/rules/rule.ts'
 import { type RecordStatus, statusOf } from '#src/record/status.ts'
 import { ESTIMATE_SHARE, rateOnGround } from '#src/record/totals.ts'
 import type { Moment } from '#src/record/values.ts'
+import { pastOnGround } from '#src/records/ground-past.ts'
 import { entriesOf, type LogEnv } from './env.ts'
 import { drawnFrom } from './from-mix.ts'
 
@@ -31,19 +30,16 @@ export interface Judged {
   readonly estimates: readonly Text[]
 }
 
+/** A record that is judged anew after an amendment: nothing of its own counts against it. */
 interface Except {
-  /** Treatments that this record itself left, when it is judged anew after an amendment. */
   readonly treatments: readonly number[]
   readonly writtenAt: Moment
   readonly recordNumber: number
 }
 
-/** A year and a bit, as far back as a yearly limit looks. */
-const LOOK_BACK_YEARS = 2
-
 /** Holds a log against its labels, with the history of its ground, and against the rules of its state. */
 export async function judge(env: LogEnv, except?: Except): Promise<Judged> {
-  const verdicts = await verdictsOf(env, except?.treatments ?? [])
+  const verdicts = await verdictsOf(env, except)
   const context = await contextOf(env, verdicts, except)
   const draft = { ...env.draft, ...(await followsFrom(env, verdicts)) }
   return { status: statusOf(draft, context), draft, estimates: estimatesOf(env, verdicts) }
@@ -74,12 +70,16 @@ async function wasLifted(product: string, { draft, tools }: LogEnv): Promise<boo
   return (await tools.store.holdLifts.find(entryId, draft.areaId, day)) !== undefined
 }
 
-async function verdictsOf(env: LogEnv, except: readonly number[]): Promise<Map<string, Verdict>> {
+async function verdictsOf(env: LogEnv, except: Except | undefined): Promise<Map<string, Verdict>> {
   const { draft, tools, area, site } = env
   const { store, crew } = tools
   const products = recorded(draft.products) ?? []
   const day = recorded(draft.date) ?? tools.today
-  const treatments = area === null ? [] : await pastOf(env, day, except)
+  const kept = except && { number: except.recordNumber, treatments: except.treatments }
+  const treatments =
+    area === null
+      ? []
+      : await pastOnGround(store, { area, draft, on: day, ...(kept === undefined ? {} : { kept }) })
   const verdicts = new Map<string, Verdict>()
   for (const product of products) {
     const booked = env.book.find(({ entry }) => entry.name === product.name)
@@ -130,40 +130,6 @@ function conditionsOf(draft: RecordDraft) {
     ...(wind === undefined ? {} : { wind }),
     ...(rain.length === 0 ? {} : { rainInHours: Math.min(...rain.map(Number)) }),
   }
-}
-
-/**
- * What was put on this ground before this day or on it. Who says "other spots" or "a strip missed then" speaks of the
- * last treatment; a treatment of the whole area was on every spot of it, and of one further back nothing is known.
- */
-async function pastOf(
-  { draft, tools, area }: LogEnv,
-  day: string,
-  except: readonly number[],
-): Promise<PastTreatment[]> {
-  if (area === null) return []
-  const { store } = tools
-  const from = `${Number(day.slice(0, 4)) - LOOK_BACK_YEARS}${day.slice(4)}`
-  const listed = await store.treatments.list(area.id, from)
-  const past = await historyOf(store, area.id, from, 'unknown')
-  const counted = listed
-    .map((treatment, at) => ({ treatment, one: past[at] }))
-    .filter(({ treatment: { id, treatedOn } }) => treatedOn <= day && !except.includes(id))
-  const last = counted.at(-1)?.treatment.treatedOn
-  const isElsewhere = draft.sameGround === 'other spots' || draft.sameGround === 'missed strip'
-  return counted.flatMap(({ treatment: { treatedOn, details }, one }) => {
-    if (one === undefined) return []
-    const wasWhole = big(details.treatedFt2).gte(big(area.squareFeet))
-    const sameGround =
-      wasWhole || draft.coverage === 'whole area'
-        ? true
-        : treatedOn === last && isElsewhere
-          ? false
-          : draft.sameGround === 'same spots' && treatedOn === last
-            ? true
-            : ('unknown' as const)
-    return [{ ...one, sameGround }]
-  })
 }
 
 async function contextOf(

@@ -11,25 +11,25 @@ function answerOf({ sameGround }: RecordDraft): SameGround {
   return answer === 'other spots' || answer === 'missed strip' ? false : 'unknown'
 }
 
+const isWhole = ({ coverage }: RecordDraft) => recorded(coverage) === 'whole area'
+
 /**
  * Was each earlier treatment of an area on the very ground that is treated now? The answer is about the last one. What
- * went over the whole area was on all of it, and so was everything before when the whole area is treated now. Further
- * back only a chain of plain answers tells; whatever is not told counts as the same ground.
+ * went over the whole area was on all of it but a strip that it missed, and so was everything before when the whole
+ * area is treated now. Further back only a chain of plain answers tells; whatever is not told counts as the same ground.
  * @param earlier the records of this area, the newest first
  */
 export function groundsOf(draft: RecordDraft, earlier: readonly RecordDraft[]): readonly SameGround[] {
-  const coversAll = recorded(draft.coverage) === 'whole area'
+  if (isWhole(draft)) return earlier.map(() => true)
   let now: SameGround = true
   let asked = draft
   return earlier.map((record, back): SameGround => {
     const answer = answerOf(asked)
     now = now === true ? answer : 'unknown'
     asked = record
-    if (back === 0 && answer === false) return false
-    if (coversAll || recorded(record.coverage) === 'whole area') {
-      now = true
-      return true
-    }
-    return now
+    const wasMissed = back === 0 && recorded(draft.sameGround) === 'missed strip'
+    if (!isWhole(record) || wasMissed) return now
+    now = true
+    return true
   })
 }

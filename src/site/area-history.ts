@@ -1,7 +1,7 @@
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { mayI } from '#src/label/allow.ts'
-import { historyOf } from '#src/mixing/history.ts'
+import { historyFrom, pastOf } from '#src/mixing/history.ts'
 import { allowSettingsOf, turfsOf } from '#src/mixing/situation.ts'
 import { sayRate } from '#src/quantity/said.ts'
 import type { Area } from '#src/store/sites.ts'
@@ -9,8 +9,8 @@ import type { Area } from '#src/store/sites.ts'
 /** The last treatment of an area, when the same product may come again, and what is left of its year. */
 export async function areaHistory(area: Area, tools: Tools): Promise<Text[]> {
   const { store, today, crew } = tools
-  const from = `${Number(today.slice(0, 4)) - 2}${today.slice(4)}`
-  const last = (await store.treatments.list(area.id, from)).at(-1)
+  const treatments = await store.treatments.list(area.id, historyFrom(today))
+  const last = treatments.at(-1)
   if (last === undefined) return [say('site.card.untreated', { area: area.name })]
   const lines = [
     say('site.card.last', { area: area.name, product: last.details.product, day: { day: last.treatedOn } }),
@@ -26,7 +26,7 @@ export async function areaHistory(area: Area, tools: Tools): Promise<Text[]> {
       licensed: true,
       today,
       lastConfirmedOn: today,
-      treatments: await historyOf(store, area.id, from, 'unknown'),
+      treatments: await pastOf(store, treatments, () => 'unknown'),
     },
     allowSettingsOf(crew),
   )

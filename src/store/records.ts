@@ -34,6 +34,7 @@ export interface RecordRow {
 export interface RecordFilter {
   readonly number?: number | undefined
   readonly siteId?: number | undefined
+  readonly areaId?: number | undefined
   readonly personId?: number | undefined
   readonly product?: string | undefined
   readonly from?: string | undefined
@@ -345,6 +346,7 @@ export function recordsOf(db: Transaction, crewId: number) {
     if (filter.number !== undefined) found = found.where('number', '=', filter.number)
     if (filter.noDay === true) found = found.where('appliedOn', 'is', null)
     if (filter.siteId !== undefined) found = found.where('siteId', '=', filter.siteId)
+    if (filter.areaId !== undefined) found = found.where('areaId', '=', filter.areaId)
     if (filter.personId !== undefined) found = found.where('personId', '=', filter.personId)
     if (filter.from !== undefined) found = found.where('appliedOn', '>=', filter.from)
     if (filter.to !== undefined) found = found.where('appliedOn', '<=', filter.to)

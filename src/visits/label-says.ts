@@ -4,13 +4,11 @@ import type { Day } from '#src/label/day.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import type { PastTreatment, Situation } from '#src/label/situation.ts'
 import { type Reason, strictest, type Verdict } from '#src/label/verdict.ts'
-import { historyOf } from '#src/mixing/history.ts'
 import { allowSettingsOf, situationOf, withRate } from '#src/mixing/situation.ts'
 import type { Rate } from '#src/quantity/rate.ts'
-import { groundsOf } from '#src/record/ground.ts'
 import { recorded } from '#src/record/not-recorded.ts'
-import { readRecords } from '#src/records/read-record.ts'
-import { type Application, type AppliedProduct, asItStands } from './application.ts'
+import { pastOfRepeat } from '#src/records/ground-past.ts'
+import type { Application, AppliedProduct } from './application.ts'
 
 /** What the label says to one product of the application, once more on the same ground. */
 export interface ProductSays {
@@ -70,7 +68,7 @@ export async function productSays(asked: Asked, tools: Tools): Promise<ProductSa
     },
     { ...tools, today: asked.on },
   )
-  const treatments = application.area === null ? [] : await onOwnGround(application, asked.on, tools)
+  const treatments = await onOwnGround(application, asked.on, tools)
   const rate = asked.rate ?? recorded(product.used.rate)
   const situation: Situation = { ...base, treatments }
   const full = rate === undefined ? situation : withRate(situation, rate, recorded(application.record.output))
@@ -89,37 +87,11 @@ function givenOf({ weeds }: Application, { used }: AppliedProduct, entry: LabelE
   } as const
 }
 
-/** Two years back, as far as any yearly limit looks. */
-const YEARS_BACK = 2
-
 /** The treatments of the area; those of this record's own ground as such, others as people said when they logged. */
-async function onOwnGround(application: Application, on: Day, { store }: Tools): Promise<PastTreatment[]> {
-  const { row, record } = application
-  const areaId = row.areaId ?? 0
-  const from = `${Number(on.slice(0, 4)) - YEARS_BACK}${on.slice(4)}`
-  const kept = (await store.records.listNewest({ siteId: row.siteId ?? 0, from }, MOST_RECORDS)).filter(
-    (one) => one.areaId === areaId && one.number < row.number && one.voidedAtMs === null,
-  )
-  const bodies = (await readRecords(store, kept)).map(asItStands)
-  const earlier = kept.flatMap((one, at) => {
-    const body = bodies[at]
-    return body == null ? [] : [{ ids: one.treatments, body }]
-  })
-  const grounds = groundsOf(
-    record,
-    earlier.map(({ body }) => body),
-  )
-  const sames = new Map<number, PastTreatment['sameGround']>([
-    ...earlier.flatMap(({ ids }, at) => ids.map((id) => [id, grounds[at] ?? 'unknown'] as const)),
-    ...row.treatments.map((id) => [id, true] as const),
-  ])
-  const ids = (await store.treatments.list(areaId, from)).map(({ id }) => id)
-  const past = await historyOf(store, areaId, from, 'unknown')
-  return past.map((one, at) => ({ ...one, sameGround: sames.get(ids[at] ?? 0) ?? 'unknown' }))
+async function onOwnGround(application: Application, again: Day, { store }: Tools): Promise<PastTreatment[]> {
+  const { area, record, row, treatedOn } = application
+  return area === null ? [] : pastOfRepeat(store, { area, draft: record, on: treatedOn, kept: row }, again)
 }
-
-/** More records of one site within two years are not looked through. */
-const MOST_RECORDS = 200
 
 /** Several products of one tank: every reason, and the latest of the days. */
 function together(verdicts: readonly Verdict[]): Verdict {

@@ -17,6 +17,7 @@ interface KeepParts {
   readonly record?: Partial<ApplicationRecord>
   /** How it stands, where that differs from {@link STANDING}. */
   readonly row?: Partial<Omit<RecordRow, 'id' | 'number' | 'linkId' | 'personId' | 'createdAtMs'>>
+  readonly atMs?: number
 }
 
 /** A complete record within its label, of no place in particular. */
@@ -35,10 +36,11 @@ export const STANDING = {
 
 /** Keeps a record as the next of its crew: sealed, in the chain, and found by its row. Returns its number. */
 export async function keepRecord(store: CrewStore, parts: KeepParts): Promise<number> {
+  const { atMs = NOON_MS } = parts
   const number = await store.records.nextNumber()
   const made = record({ ...parts.record, number: recordName(number) })
   const sealed = seal(made as unknown as Json, saltOf)
-  const linkId = await keepLink(store, number, { kind: 'record', sealed }, NOON_MS)
+  const linkId = await keepLink(store, number, { kind: 'record', sealed }, atMs)
   const row = {
     ...STANDING,
     siteId: made.siteId ?? null,
@@ -47,7 +49,7 @@ export async function keepRecord(store: CrewStore, parts: KeepParts): Promise<nu
     ...parts.row,
   }
   const products = (recorded(made.products) ?? []).map(({ name }) => name)
-  await store.records.create({ ...row, number, linkId, personId: parts.personId }, products, NOON_MS)
+  await store.records.create({ ...row, number, linkId, personId: parts.personId }, products, atMs)
   return number
 }
 

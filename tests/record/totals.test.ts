@@ -275,6 +275,8 @@ describe('groundsOf()', () => {
       [false, 'unknown'],
     ],
     ['the whole area now', draft({ sameGround: 'unknown' }), [spots('first time')], [true]],
+    ['the whole area now, whatever was answered', draft({ sameGround: 'other spots' }), [whole], [true]],
+    ['no other spots than those of the whole area', spots('other spots'), [whole], [true]],
   ]
   test.each(rows)('%s', (_what, now, earlier, grounds) => {
     expect(groundsOf(now, earlier)).toEqual(grounds)

@@ -2,13 +2,11 @@ import { dayIn } from '#src/desk/clock.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { sayRate } from '#src/quantity/said.ts'
-import type { Json } from '#src/record/canonical.ts'
-import { nextLink } from '#src/record/chain.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { ApplicationRecord } from '#src/record/record.ts'
-import { seal } from '#src/record/seal.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
-import { product, record, saltOf, units } from '../record/build.ts'
+import { keepRecord } from '../helpers/keep-record.ts'
+import { product, units } from '../record/build.ts'
 
 /** One application of an invented product as a finished log leaves it: a sealed record, its row, its treatments. */
 export interface Applied {
@@ -32,9 +30,7 @@ export async function keepApplication(store: CrewStore, applied: Applied): Promi
   const person = (await store.people.list()).find(({ key }) => key === (applied.person ?? 'bex'))
   const entry = await store.labels.findByName(name)
   if (site === undefined || area === undefined || person === undefined) throw new Error('Nothing known')
-  const number = await store.records.nextNumber()
-  const kept = record({
-    number: `R-${number}`,
+  const parts: Partial<ApplicationRecord> = {
     siteId: site.id,
     areaId: area.id,
     date: on,
@@ -49,16 +45,11 @@ export async function keepApplication(store: CrewStore, applied: Applied): Promi
     ],
     targets: [{ words: 'yellow nutsedge', taxon: 'nutsedge-yellow' }],
     ...applied.parts,
-  })
-  const link = nextLink(await store.records.head(), {
-    kind: 'record',
-    sealed: seal(kept as unknown as Json, saltOf),
-  })
-  const linkId = await store.records.append(link, number, atMs)
+  }
   const treatments: number[] = []
-  for (const used of recorded(kept.products) ?? []) {
+  for (const used of recorded(parts.products) ?? []) {
     const usedRate = recorded(used.rate)
-    const size = recorded(kept.treatedArea)
+    const size = recorded(parts.treatedArea)
     if (used.entryId === undefined || used.revisionId === undefined || usedRate === undefined) continue
     const { value, unit } = sayRate(usedRate)
     treatments.push(
@@ -82,26 +73,7 @@ export async function keepApplication(store: CrewStore, applied: Applied): Promi
       ),
     )
   }
-  await store.records.create(
-    {
-      number,
-      linkId,
-      personId: person.id,
-      siteId: site.id,
-      areaId: area.id,
-      mixId: null,
-      drawn: null,
-      appliedOn: on,
-      complete: true,
-      withinLabel: 'yes',
-      late: false,
-      treatments,
-      voidedAtMs: null,
-    },
-    [name],
-    atMs,
-  )
-  return number
+  return keepRecord(store, { personId: person.id, record: parts, row: { treatments }, atMs })
 }
 
 export const dayOf = (atMs: number) => dayIn('America/New_York', atMs)

@@ -139,7 +139,10 @@ test('the yearly limit binds the strip that was treated, and no other ground', a
   expect(july.choices).not.toContain('Mix it once more')
 
   // A strip beside it that was missed in May: other ground, so nothing of its year is used.
-  await keep(room, { on: '2026-07-06', parts: { sprayer: 'Hand can', sameGround: 'missed strip' } })
+  await keep(room, {
+    on: '2026-07-06',
+    parts: { sprayer: 'Hand can', coverage: 'strip', sameGround: 'missed strip' },
+  })
   const missed = await type(
     '/recheck plots record:R2',
     '= flag:9',
