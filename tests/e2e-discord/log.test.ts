@@ -4,12 +4,11 @@ import { verifyChain } from '#src/record/chain.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
 import { write } from '#src/store/transaction.ts'
-import type { DiscordStandIn } from '#tests/discord-loopback/index.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
-import { buttonIn, buttonsOf, isPrivate, textOf } from '#tests/messengers/discord/seen.ts'
+import { isPrivate, textOf } from '#tests/messengers/discord/seen.ts'
 import { loadStateRules } from '../../data/states/load.ts'
-import { careful } from '../commands/fill-log.ts'
 import { expectQuiet, type OnDiscord, startCrew } from './crew.ts'
+import { fillForms, type Message, press, pressOn } from './pressing.ts'
 import { HAND_CAN, SITE } from './seed.ts'
 
 const crew = { user: 'demo.crew', channel: 'field' }
@@ -22,55 +21,11 @@ const MIX = {
   weed: 'yellow nutsedge',
 }
 
-type Message = Awaited<ReturnType<ReturnType<DiscordStandIn['slash']>['message']>>
-
-const press = (platform: DiscordStandIn, message: Message, label: string) =>
-  platform.press({ user: 'demo.crew', message, customId: buttonIn(message, label) })
-
-/** Opens each short form, types what a careful person types, and sends it, until none is left. */
-async function fillForms(platform: DiscordStandIn, first: Message): Promise<Message> {
-  let message = first
-  while (buttonsOf(message).some(({ label }) => label === 'Fill it in')) {
-    const opened = press(platform, message, 'Fill it in')
-    const modal = (await opened.modal()) as unknown as { components: ModalRow[] }
-    message = await platform
-      .submitModal({ from: opened, fields: fieldsOf(modal.components) as never })
-      .message()
-  }
-  return message
-}
-
-interface ModalRow {
-  readonly component?: {
-    readonly custom_id: string
-    readonly type: number
-    readonly options?: readonly { readonly value: string }[]
-  }
-}
-
-const TEXT_INPUT = 4
-
-/** Values by the ids that stand in the form: text as text, a list as the values that are ticked. */
-function fieldsOf(rows: readonly ModalRow[]): Record<string, string | string[]> {
-  return Object.fromEntries(
-    rows.flatMap(({ component }) => {
-      if (component === undefined) return []
-      const name = component.custom_id.replace(/^[a-z]+\./, '')
-      const value = careful[name] ?? ''
-      const offered = component.options?.map((option) => option.value) ?? []
-      const ticked = value.split(', ').filter((one) => offered.includes(one))
-      return [[component.custom_id, component.type === TEXT_INPUT ? value : ticked]]
-    }),
-  )
-}
-
 /** Mixed, poured, and pressed on to the first short form. */
 async function begin({ platform }: OnDiscord): Promise<Message> {
   const mixed = await platform.slash({ name: 'mix', ...crew, options: MIX }).message()
-  const poured = await press(platform, mixed, `Poured into ${HAND_CAN}`).message()
-  const hands = await press(platform, poured, 'Log mix 1').message()
-  const ground = await press(platform, hands, 'Washed, all went well').message()
-  return press(platform, ground, 'A strip or a part').message()
+  const labels = ['Log mix 1', 'Washed, all went well', 'A strip or a part']
+  return pressOn(platform, mixed, `Poured into ${HAND_CAN}`, ...labels)
 }
 
 eachEngine('an application written down on Discord', (place) => {

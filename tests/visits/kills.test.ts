@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import { sql } from 'kysely'
 import { describe, expect, test } from 'vitest'
 import { momentIn } from '#src/desk/clock.ts'
 import type { Answered } from '#src/desk/desk.ts'
@@ -21,7 +22,7 @@ const LATE_MS = REMEMBERS_MS + MINUTE_MS
 class Killed extends Error {}
 
 /** The steps of one message, in their order; the process is killed right after one of them. */
-const steps = ['planned', 'claimed', 'kept as a turn', 'sent'] as const
+const steps = ['planned', 'claimed', 'kept as a turn', 'sent', 'marked sent'] as const
 type Step = (typeof steps)[number]
 
 /** One pass that ends with a kill after a step; what had been written by then stands. */
@@ -44,7 +45,8 @@ async function killedAfter(
     chooseSafety: choose,
     reportError,
     deliver: async ({ personKey }, answered: Answered, nonce) => {
-      if (step === 'sent') platform.take(nowMs, personKey, answered, nonce)
+      if (step !== 'kept as a turn') platform.take(nowMs, personKey, answered, nonce)
+      if (step === 'marked sent') return
       // The process ends here: nothing that comes after this in the pass is done.
       throw new Killed()
     },
@@ -111,15 +113,26 @@ describe('whatever is killed, whenever', () => {
   })
 })
 
-test('a kill while it is planned leaves neither a message nor a note that somebody was told', async () => {
-  const place = killPlace
-  const { database, ids, store } = await aCrewOfLooks(await place.open(), ['2026-05-04'])
-  // Whatever ends the transaction after the note and before the message: here the message cannot be kept.
-  const errors: unknown[] = []
-  const broken = { ...database, words: { ...database.words, lockCrew: () => Promise.reject(new Killed()) } }
-  await planReminders({ database: broken, nowMs: MORNING_MS, reportError: (error) => errors.push(error) })
-  expect(errors).toHaveLength(1)
-  const kept = await store((one) => one.visits.get(ids.visits[0] ?? 0))
-  expect(kept?.plan.looks[0]?.reminders).toEqual([])
+describe('a kill in the middle of planning', () => {
+  const place = sqlitePlace()
+
+  test('leaves neither a message nor a note that somebody was told', async () => {
+    const { database, ids, store } = await aCrewOfLooks(await place.open(), ['2026-05-04'])
+    const notes = () =>
+      store((one) => one.visits.get(ids.visits[0] ?? 0)).then((kept) => kept?.plan.looks[0]?.reminders)
+    // The transaction ends after the note and before the message.
+    await sql`create trigger killed before insert on deliveries begin select raise(abort, 'killed'); end`.execute(
+      database.db,
+    )
+    const errors: unknown[] = []
+    const reportError = (error: unknown) => errors.push(error)
+    await planReminders({ database, nowMs: MORNING_MS, reportError })
+    expect(String(errors[0])).toContain('killed')
+    expect(await notes()).toEqual([])
+
+    await sql`drop trigger killed`.execute(database.db)
+    await planReminders({ database, nowMs: MORNING_MS, reportError })
+    expect(errors).toHaveLength(1)
+    expect(await notes()).toHaveLength(1)
+  })
 })
-const killPlace = sqlitePlace()

@@ -5,14 +5,12 @@ import { openRoom, type Room, type Said, type Typing } from '../commands/open-ro
 const LAWN = 'site:"Ospelwick School" area:"Entrance lawn"'
 const SEDGE = 'group=sedge; stem_section=triangular; leaf_arrangement=3-ranked'
 
-/** Mixed, poured and logged on 600 ft² of the lawn; `ground` is what the log asks of a second time. */
-async function treat(typing: Typing, rate: string, ground: readonly string[]): Promise<Said> {
-  const mix = `/mix product:"Tarnbrask 75 WDG" rate:"${rate} oz wt/1000 ft2" ground:"600 ft2" sprayer:"Hand can" ${LAWN} weed:"yellow nutsedge" spots:same`
-  return log(typing, await press(typing, await typing(mix), 'Poured'), ground)
-}
+const mixOf = (rate: string) =>
+  `/mix product:"Tarnbrask 75 WDG" rate:"${rate} oz wt/1000 ft2" ground:"600 ft2" sprayer:"Hand can" ${LAWN} weed:"yellow nutsedge" spots:same`
 
-async function log(typing: Typing, poured: Said, ground: readonly string[]): Promise<Said> {
-  let said = await press(typing, poured, 'Log mix')
+/** Poured and logged on 600 ft² of the lawn; `ground` is what the log asks of a second time. */
+async function pourAndLog(typing: Typing, mixed: Said, ground: readonly string[]): Promise<Said> {
+  let said = await press(typing, await press(typing, mixed, 'Poured'), 'Log mix')
   for (const label of ['Washed, all went well', 'A strip', ...ground]) said = await press(typing, said, label)
   const look = await fillForms(typing, said, { mix_drawn: '0.6 gal', treated_area: '600 ft2' })
   return press(typing, look, 'Yes, record it')
@@ -36,15 +34,17 @@ test('from a hold at the key to the year used up, line by line', async () => {
   const again = await bex('+ 7 days')
   expect(again.title).toContain('Time to look again')
 
-  // The head is there: named, and the mix is one press away.
+  // The head is there: named from that message, and the mix is one press away.
+  await press(bex, again, 'Yes, go on')
   const named = await bex(
-    `/key resume:${held.facts.walk} observed:"seedhead=umbel-spikes; seedhead_color=straw; underground=tubers-single"`,
+    '= observed:"seedhead=umbel-spikes; seedhead_color=straw; underground=tubers-single"',
   )
+  expect(named.facts.walk).toBe(held.facts.walk)
   expect(named.title).toContain('Yellow nutsedge')
   expect((await press(bex, named, 'Products for it here')).lines.join()).toContain('Tarnbrask 75 WDG')
 
   // Logged, and plots from the log with one press.
-  const logged = await treat(bex, '0.087', [])
+  const logged = await pourAndLog(bex, await bex(mixOf('0.087')), [])
   expect(logged.facts).toMatchObject({ record: 'R1' })
   const plots = await press(bex, logged, 'Mark plots')
   expect(plots.fields).toContain('flag')
@@ -74,7 +74,7 @@ test('from a hold at the key to the year used up, line by line', async () => {
     'Mix it once more',
   )
   expect(mixed.facts).toHaveProperty('concentrate')
-  const full = await treat(bex, '0.113', ['Same'])
+  const full = await pourAndLog(bex, mixed, ['Same'])
   expect(full.facts.record).toBe('R2')
   await press(bex, await press(bex, full, 'Mark plots'), 'Same plots as R1')
 
@@ -86,13 +86,17 @@ test('from a hold at the key to the year used up, line by line', async () => {
 
   // The mix says the same.
   await bex('/sprayer cleaned sprayer:"Hand can"')
-  const third = await bex(
-    `/mix product:"Tarnbrask 75 WDG" rate:"0.113 oz wt/1000 ft2" ground:"600 ft2" sprayer:"Hand can" ${LAWN} weed:"yellow nutsedge" spots:same`,
-  )
+  const third = await bex(mixOf('0.113'))
   expect(third.outcome).toBe('refusal')
 
-  // Papers: the whole history on one card.
+  // Papers: the whole history on one card, and as one page.
   const history = await bex('/recheck history record:R2')
   expect(history.lines.join('\n')).toContain('day 42: 72 % control')
+  const [page] = await room.draw(await press(bex, history, 'One page for the client'))
+  expect(
+    Buffer.from(page ?? [])
+      .subarray(0, 5)
+      .toString(),
+  ).toBe('%PDF-')
   expect(room.errors).toEqual([])
 })
