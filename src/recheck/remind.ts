@@ -6,7 +6,7 @@ import type { Look } from './plan.ts'
 import type { WorkTime, ZoneTime } from './when.ts'
 import { sendMoment } from './when.ts'
 import type { Workdays } from './workdays.ts'
-import { workdaysBetween } from './workdays.ts'
+import { workdayFrom, workdaysBetween } from './workdays.ts'
 
 export interface RemindSettings {
   /** Workdays without an answer after which the owner is asked again, and then the lead. */
@@ -33,6 +33,21 @@ export function turnOf(
   if (last.to === 'lead') return null
   if (workdaysBetween(last.on, today, workdays) < settings.againAfterWorkdays) return null
   return look.reminders.length < 2 ? 'owner-again' : 'lead'
+}
+
+/**
+ * Is whoever owns this look off until after its window, and for longer than an answer is waited for?
+ * @param others days of those who are at work meanwhile
+ */
+export function isAway(
+  { to }: Pick<Look, 'to'>,
+  today: Day,
+  days: { readonly owner: Workdays; readonly others: Workdays },
+  { againAfterWorkdays }: RemindSettings = remindDefaults,
+): boolean {
+  const back = workdayFrom(today, days.owner)
+  if (back === null) return true
+  return back > to && workdaysBetween(today, back, days.others) > againAfterWorkdays
 }
 
 /** A person who can be reached, or the lead who answers for whoever cannot. */
@@ -64,7 +79,7 @@ export interface Morning {
 
 /**
  * The messages that stand to be sent, from what is open now: at most one a person, however long nothing was sent.
- * A look of somebody who is no longer with the crew goes to the lead.
+ * A look of somebody who is no longer with the crew, or is off until it is too late, goes to the lead.
  */
 export function planMornings(
   plans: readonly OwnedPlan[],
@@ -80,7 +95,10 @@ export function planMornings(
       const owner = reached.get(due.person)
       const turn = turnOf(due.look, slot.day, { workdays: (owner ?? one).work.workdays, settings })
       if (turn === null) return []
-      const hears = turn === 'lead' || owner === undefined ? lead : due.person
+      const isOff =
+        owner !== undefined &&
+        isAway(due.look, slot.day, { owner: owner.work.workdays, others: work.workdays }, settings)
+      const hears = turn === 'lead' || owner === undefined || isOff ? lead : due.person
       return hears === person ? [{ due, turn }] : []
     })
     if (looks.length === 0) return []

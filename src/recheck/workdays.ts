@@ -19,6 +19,18 @@ export const Workdays = z.strictObject({
 })
 export type Workdays = z.infer<typeof Workdays>
 
+/** Where a person's days differ from the crew's: other days of the week, and days off on top of the crew's. */
+export const OwnDays = z.strictObject({
+  weekdays: z.array(Weekday).min(1).nullable().default(null),
+  daysOff: z.array(PlainDay).default([]),
+})
+export type OwnDays = z.infer<typeof OwnDays>
+
+/** The days on which a person of the crew works. */
+export function workdaysOf(crew: Workdays, own: OwnDays): Workdays {
+  return { weekdays: own.weekdays ?? crew.weekdays, daysOff: [...crew.daysOff, ...own.daysOff] }
+}
+
 /** 1 Monday to 7 Sunday. */
 export function weekdayOf(day: Day): number {
   const sinceMonday = daysBetween('2024-01-01', day) % 7

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { OwnDays } from '#src/recheck/workdays.ts'
 import type { Transaction } from './transaction.ts'
 
 const PersonSettings = z.strictObject({
@@ -7,6 +8,8 @@ const PersonSettings = z.strictObject({
   license: z.strictObject({ number: z.string(), expiresOn: z.string() }).nullable().default(null),
   /** The licensed lead who named this person as deputy. */
   deputyOf: z.number().int().nullable().default(null),
+  /** On which days this person works, where that is not as the crew. */
+  days: OwnDays.prefault({}),
   /** When the messenger last said, in the crew itself, that this person leads. */
   ledAtMs: z.number().int().exactOptional(),
 })

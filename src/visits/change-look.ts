@@ -41,8 +41,8 @@ export async function askMove(event: Event, tools: Tools): Promise<Answer> {
   )
 }
 
-function comingWorkdays({ crew, today }: Tools): Day[] {
-  const { workdays } = crewDaysOf(crew)
+function comingWorkdays({ crew, person, today }: Tools): Day[] {
+  const { workdays } = crewDaysOf(crew, person)
   const days: Day[] = []
   let from = addDays(today, 1)
   while (days.length < DAYS_OFFERED) {

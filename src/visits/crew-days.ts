@@ -4,22 +4,29 @@ import { decideDefaults } from '#src/efficacy/decide-settings.ts'
 import type { CrewDays } from '#src/recheck/place.ts'
 import type { ScheduleTable } from '#src/recheck/table.ts'
 import type { WorkTime, ZoneTime } from '#src/recheck/when.ts'
+import { workdaysOf } from '#src/recheck/workdays.ts'
 import type { Crew } from '#src/store/crews.ts'
+import type { Person } from '#src/store/people.ts'
 import { readSchedule } from '../../data/recheck/load.ts'
 
 /** Days and times as the program's own clock reads them. */
 export const zoneTime: ZoneTime = { momentIn, dayIn }
 
-/** When looks fit the crew's work. */
-export function crewDaysOf({ settings }: Crew): CrewDays {
+type Days = Pick<Person, 'settings'>
+
+/** When looks fit the crew's work, or that of whoever is to look. */
+export function crewDaysOf({ settings }: Pick<Crew, 'settings'>, person?: Days): CrewDays {
   const { workdays, round } = settings
-  return { workdays, ...(round === null ? {} : { round }) }
+  return {
+    workdays: person === undefined ? workdays : workdaysOf(workdays, person.settings.days),
+    ...(round === null ? {} : { round }),
+  }
 }
 
-/** When messages may reach the crew's people. */
-export function workTimeOf({ zone, settings }: Crew): WorkTime {
+/** When messages may reach somebody of the crew. */
+export function workTimeOf({ zone, settings }: Crew, person: Days): WorkTime {
   const { startsAt, endsAt, workdays } = settings
-  return { zone, starts: startsAt, ends: endsAt, workdays }
+  return { zone, starts: startsAt, ends: endsAt, workdays: workdaysOf(workdays, person.settings.days) }
 }
 
 export function decideSettingsOf({ settings }: Crew): DecideSettings {

@@ -27,7 +27,7 @@ export async function planHeldLook(
   const from = addDays(today, days)
   const plan = planSingleLook(
     { heldOn: today, from, to: addDays(from, DAYS_OPEN), lookFor: ['seed-head'] },
-    crewDaysOf(crew),
+    crewDaysOf(crew, person),
   )
   const known = await store.visits.ofWalk(walkId)
   if (known === undefined)

@@ -27,7 +27,7 @@ export async function keepVisits(
     siteId: row.siteId,
     areaId: row.areaId,
     ownerId: person.id,
-    plan: planVisits(application, crew, said.seeding),
+    plan: planVisits(application, { crew, person }, said.seeding),
     untreated: untreated ?? 'open',
   } as const
   return { id: await store.visits.create(visits, nowMs), ...visits }

@@ -4,11 +4,13 @@ import { walkById } from '#src/identify/keep.ts'
 import { lookAgain } from '#src/identify/remind.ts'
 import type { Day } from '#src/label/day.ts'
 import { type DueLook, listDue } from '#src/recheck/due.ts'
+import { isAway } from '#src/recheck/remind.ts'
 import { workdaysBetween } from '#src/recheck/workdays.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { Crew } from '#src/store/crews.ts'
 import type { Person } from '#src/store/people.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
+import { crewDaysOf } from './crew-days.ts'
 import { dueReply } from './due-list.ts'
 import { lookCard } from './look-card.ts'
 import { LOOKS } from './looks.ts'
@@ -60,16 +62,24 @@ export async function morningMessage(hearing: Hearing, command?: string): Promis
   return { command: said.command, reply: reply('question', title, { ...parts, lines, audience: 'person' }) }
 }
 
-/** Their own look; or, for the lead, one that nobody has answered, or whose owner has left the crew. */
-function hears({ person, look }: DueLook, hearing: Hearing, people: readonly Person[]): boolean {
+/** Their own look; or, for the lead, one that nobody has answered, or whose owner is off or has left the crew. */
+function hears(due: DueLook, hearing: Hearing, people: readonly Person[]): boolean {
   const me = String(hearing.person.id)
-  if (person === me) return true
-  const isOrphan = people.every(({ id }) => String(id) !== person)
-  const isForLead = isOrphan || look.reminders.at(-1)?.to === 'lead'
+  if (due.person === me) return true
+  const owner = people.find(({ id }) => String(id) === due.person)
+  const isForLead =
+    owner === undefined || due.look.reminders.at(-1)?.to === 'lead' || isOff(due, owner, hearing)
   return isForLead && String(leadOf(people)?.id) === me
 }
 
-function notesOn(due: readonly DueLook[], { crew }: Hearing, people: readonly Person[]): Text[] {
+const isOff = ({ look }: DueLook, owner: Person, { crew, today }: Hearing) =>
+  isAway(look, today, {
+    owner: crewDaysOf(crew, owner).workdays,
+    others: crew.settings.workdays,
+  })
+
+function notesOn(due: readonly DueLook[], hearing: Hearing, people: readonly Person[]): Text[] {
+  const { crew, person: me } = hearing
   const { workdays } = crew.settings
   const isLate = due.some(({ look: { visitOn, reminders } }) => {
     const [first, ...more] = reminders
@@ -80,10 +90,15 @@ function notesOn(due: readonly DueLook[], { crew }: Hearing, people: readonly Pe
   )
   const silent = due.filter(({ look }) => look.reminders.at(-1)?.to === 'lead').map(({ person }) => person)
   const names = people.filter(({ id }) => silent.includes(String(id))).map(({ name }) => name)
+  const off = people
+    .filter(({ id }) => id !== me.id)
+    .filter((one) => due.some((each) => each.person === String(one.id) && isOff(each, one, hearing)))
+    .map(({ name }) => name)
   return [
     ...(isLate ? [say('visits.summary')] : []),
     ...(isAgain ? [say('visits.again')] : []),
     ...(names.length === 0 ? [] : [say('visits.unanswered', { people: { all: names } })]),
+    ...(off.length === 0 ? [] : [say('own-days.away', { people: { all: off } })]),
   ]
 }
 

@@ -51,7 +51,7 @@ async function planFor(crew: Crew, store: CrewStore, nowMs: number): Promise<num
   const mornings = planMornings(
     visits.map(ownedPlan),
     {
-      people: people.map(({ id }) => ({ person: String(id), work: workTimeOf(crew) })),
+      people: people.map((one) => ({ person: String(one.id), work: workTimeOf(crew, one) })),
       lead: String(lead.id),
       sentKeys: await sentToday(crew, store, people, today),
     },

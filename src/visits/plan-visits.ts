@@ -1,19 +1,22 @@
+import type { Tools } from '#src/desk/command.ts'
 import { plantGroup } from '#src/key/model.ts'
 import type { Day } from '#src/label/day.ts'
 import { taxonById } from '#src/plants.ts'
 import type { LookPlan } from '#src/recheck/plan.ts'
 import { planLooks } from '#src/recheck/schedule.ts'
 import { Lifecycle, PlantGroup, type Treated } from '#src/recheck/table.ts'
-import type { Crew } from '#src/store/crews.ts'
 import type { Application, AppliedProduct, Weed } from './application.ts'
 import { crewDaysOf, scheduleOf } from './crew-days.ts'
+
+/** Who is to look, on the days on which they work. */
+type Goer = Pick<Tools, 'crew' | 'person'>
 
 /**
  * The looks after an application. Where several weeds were meant, the one that takes longest to judge sets the pace;
  * where several products were in the tank, the longest interval counts.
  * @param seedingOn day on which seed or sod is planned
  */
-export function planVisits(application: Application, crew: Crew, seedingOn?: Day): LookPlan {
+export function planVisits(application: Application, { crew, person }: Goer, seedingOn?: Day): LookPlan {
   const { treatedOn, products, weeds } = application
   const intervals = products.flatMap(({ entry }) => (entry?.limits.interval ?? []).map(({ days }) => days))
   const plans = treatedOf(weeds, products).map((treated) =>
@@ -26,7 +29,7 @@ export function planVisits(application: Application, crew: Crew, seedingOn?: Day
         ...(seedingOn === undefined ? {} : { seedingOn }),
       },
       scheduleOf(crew),
-      crewDaysOf(crew),
+      crewDaysOf(crew, person),
     ),
   )
   return plans.reduce((slow, plan) => (plan.judgeFrom > slow.judgeFrom ? plan : slow))

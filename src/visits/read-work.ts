@@ -65,7 +65,7 @@ export function readRound(text: string): Round | null | undefined {
   return listed === null || listed.length === 0 ? undefined : { kind: 'on', days: listed }
 }
 
-const isNone = (text: string) => /^(none|no|ninguno|ninguna|sin)$/i.test(text.trim())
+export const isNone = (text: string) => /^(none|no|ninguno|ninguna|sin)$/i.test(text.trim())
 
 /** `7 to 14`, `7-14`: days after the application, both in; null for anything else. */
 export function readSpan(text: string): { readonly fromDay: number; readonly toDay: number } | null {

@@ -174,8 +174,54 @@ describe('/setup', () => {
           answer: Bex Yolvarren: your settings
           Language: English
           Units: metric
+          You work as the crew: Mon, Tue, Wed, Thu, and Fri
       "
     `)
+  })
+
+  test('a person’s own days of work and days off, kept and shown again', async () => {
+    const bex = (await openRoom()).as('bex')
+    expect(
+      await transcript(
+        bex,
+        '/setup me work_days:mon-thu days_off:"2026-07-06 to 2026-07-10; 12/24"',
+        '/setup me',
+        '/setup me work_days:crew days_off:none',
+      ),
+    ).toMatchInlineSnapshot(`
+      "
+      /setup me work_days:mon-thu days_off:"2026-07-06 to 2026-07-10; 12/24"
+          answer: Bex Yolvarren: your settings
+          Language: English
+          Units: as the crew
+          You work: Mon, Tue, Wed, and Thu
+          Off: Mon, Jul 6, 2026 to Fri, Jul 10, 2026 and Thu, Dec 24, 2026
+      /setup me
+          answer: Bex Yolvarren: your settings
+          Language: English
+          Units: as the crew
+          You work: Mon, Tue, Wed, and Thu
+          Off: Mon, Jul 6, 2026 to Fri, Jul 10, 2026 and Thu, Dec 24, 2026
+      /setup me work_days:crew days_off:none
+          answer: Bex Yolvarren: your settings
+          Language: English
+          Units: as the crew
+          You work as the crew: Mon, Tue, Wed, Thu, and Fri
+      "
+    `)
+  })
+
+  test.each([
+    ['work_days:sometimes', 'They are no days of the week'],
+    ['days_off:"next week maybe"', 'no days'],
+    ['days_off:"2026-07-10 to 2026-07-06"', 'the end comes first'],
+    ['days_off:"2026-07-06 to 2027-07-06"', 'a year off is a slip of the pen'],
+  ])('/setup me %s changes nothing: %s', async (typed) => {
+    const bex = (await openRoom()).as('bex')
+    const said = await bex(`/setup me units:metric ${typed}`)
+    expect(said.outcome).toBe('refusal')
+    expect(said.lines).toHaveLength(1)
+    expect((await bex('/setup me')).lines).toContain('Units: as the crew')
   })
 
   test('the crew’s, with a state and a zone that are none', async () => {

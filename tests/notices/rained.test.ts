@@ -157,7 +157,7 @@ describe('rain in the room', () => {
     await inCrew(room, async (tools) => {
       const application = await findApplication(1, tools)
       if (typeof application === 'string') throw new Error(application)
-      const plan = planVisits(application, tools.crew)
+      const plan = planVisits(application, tools)
       await tools.store.visits.create(
         {
           recordNumber: 1,

@@ -6,7 +6,7 @@ import type { OwnedPlan } from '#src/recheck/due.ts'
 import { next } from '#src/recheck/next.ts'
 import type { Reminder } from '#src/recheck/plan.ts'
 import type { Crewed, Morning } from '#src/recheck/remind.ts'
-import { planMornings, turnOf } from '#src/recheck/remind.ts'
+import { isAway, planMornings, turnOf } from '#src/recheck/remind.ts'
 import { WorkTime } from '#src/recheck/when.ts'
 import { mondayToFriday, plan } from './build.ts'
 
@@ -21,6 +21,7 @@ function owned(name: string, owner: string, treatedOn = '2026-05-04'): OwnedPlan
   return { plan: name, site: 'hill', area: name, owner, looks: plan({ treatedOn }, mondayToFriday) }
 }
 
+const everyDayFrom = (day: string, days: number) => Array.from({ length: days }, (_, at) => addDays(day, at))
 const at = (now: string) => ({ nowMs: Date.parse(now), time })
 const brief = ({ person, kind, looks }: Morning) =>
   `${kind} for ${person}: ${looks.map(({ due, turn }) => `${due.plan} ${turn}`).join(', ')}`
@@ -47,6 +48,24 @@ describe('whose turn it is', () => {
     ],
   ])('%s', (_, today, reminders, expected) => {
     expect(turn(today, reminders)).toBe(expected)
+  })
+})
+
+describe('an owner who is off', () => {
+  const others = work.workdays
+  const away = (today: string, to: string, daysOff: readonly string[], weekdays = [1, 2, 3, 4, 5]) =>
+    isAway({ to }, today, { owner: { weekdays, daysOff: [...daysOff] }, others })
+  const week = ['2026-05-18', '2026-05-19', '2026-05-20', '2026-05-21', '2026-05-22']
+
+  test.each<[string, boolean, boolean]>([
+    ['a week off, and the window ends in it', away('2026-05-18', '2026-05-22', week), true],
+    ['back before the window ends', away('2026-05-18', '2026-05-26', week), false],
+    ['back before anybody would be asked again', away('2026-05-21', '2026-05-22', week), false],
+    ['at work that day', away('2026-05-25', '2026-05-22', week), false],
+    ['only on Mondays', away('2026-05-19', '2026-05-22', [], [1]), true],
+    ['gone for more than a year', away('2026-05-18', '2026-05-22', everyDayFrom('2026-05-18', 401)), true],
+  ])('%s', (_, is, expected) => {
+    expect(is).toBe(expected)
   })
 })
 

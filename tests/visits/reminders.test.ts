@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
 import { next } from '#src/recheck/next.ts'
+import type { OwnDays } from '#src/recheck/workdays.ts'
 import { CrewSettings } from '#src/store/crews.ts'
 import { crewDaysOf } from '#src/visits/crew-days.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
@@ -24,6 +25,14 @@ const live = (looking: Looking, from: string, to: string, platform: ReturnType<t
     { fromMs: at(from, '00:00'), toMs: at(to, '00:00'), everyMs: 30 * MINUTE_MS },
     platform,
   )
+
+/** The owner of the looks says when they work. */
+const off = (looking: Looking, days: OwnDays) =>
+  looking.store(async (store) => {
+    const owner = await store.people.get(looking.ids.owner)
+    if (owner === undefined) throw new Error('The owner is gone')
+    await store.people.update(owner.id, { settings: { ...owner.settings, days } })
+  })
 
 eachEngine('reminders', (place) => {
   test('a single look opens in the message itself, in the morning of its day and not before', async () => {
@@ -56,6 +65,32 @@ eachEngine('reminders', (place) => {
     const platform = messenger()
     await live(looking, '2026-05-15', '2026-05-20', platform)
     expect(platform.seen.map(shown)).toEqual(['2026-05-19 07:00 owner'])
+  })
+
+  test('a person’s own days are kept: not on a day off, and on a Saturday for whoever works then', async () => {
+    const looking = await aCrewOfLooks(await place.open(), ['2026-05-04'])
+    await off(looking, { weekdays: [3, 6], daysOff: ['2026-05-20'] })
+    const platform = messenger()
+    await live(looking, '2026-05-16', '2026-05-24', platform)
+    expect(platform.seen.map(shown)).toEqual(['2026-05-23 07:00 owner'])
+  })
+
+  test('whoever is off until it is too late hears nothing, the lead does; back again, they are asked themselves', async () => {
+    // The first look can be taken until Sunday the 24th.
+    const looking = await aCrewOfLooks(await place.open(), ['2026-05-04'])
+    await off(looking, {
+      weekdays: null,
+      daysOff: Array.from({ length: 8 }, (_, at) => addDays('2026-05-18', at)),
+    })
+    const platform = messenger()
+    await live(looking, '2026-05-18', '2026-05-26', platform)
+    expect(platform.seen.map(shown)).toEqual(['2026-05-18 07:00 lead'])
+    expect(platform.seen[0]?.answered.reply.lines[0]).toEqual({
+      say: 'own-days.away',
+      with: { people: { all: ['Otto Owner'] } },
+    })
+    await live(looking, '2026-05-26', '2026-05-29', platform)
+    expect(platform.seen.map(shown)).toEqual(['2026-05-18 07:00 lead', '2026-05-27 07:00 owner'])
   })
 
   test('nobody is told in the evening: the next morning comes first', async () => {

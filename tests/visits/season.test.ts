@@ -106,6 +106,16 @@ test('a season: nothing before its window, the first look decides nothing, then 
   expect(room.errors).toEqual([])
 })
 
+test('whoever takes days off is told which looks are theirs then', async () => {
+  const { type } = await strip()
+  const off = await type('/setup me days_off:"5/18 to 5/22"')
+  expect(off.lines.slice(-2)).toEqual([
+    'Off: Mon, May 18, 2026 to Fri, May 22, 2026',
+    '1 look is yours on those days. Hand over with /recheck due.',
+  ])
+  expect((await type('/setup me days_off:5/19')).lines.at(-1)).toBe('Off: Tue, May 19, 2026')
+})
+
 test('the press to the mix carries product, rate, ground, weed and sprayer', async () => {
   const { type } = await strip({ rate: '0.087' })
   await type('+ 28 days', '/recheck rate record:R1', '= control:"50, 55" untreated:0')
