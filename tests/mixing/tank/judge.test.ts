@@ -47,7 +47,12 @@ function partOf(index: number, body: LabelEntry): JudgedPart {
     role: 'crew',
     leads: false,
     lastChannelKey: null,
-    settings: { units: null, license: null, deputyOf: null, days: { weekdays: null, daysOff: [] as string[] } },
+    settings: {
+      units: null,
+      license: null,
+      deputyOf: null,
+      days: { weekdays: null, daysOff: [] as string[] },
+    },
   } as const
   return {
     index,
