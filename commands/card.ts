@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { truckCard } from '#src/card/truck-card.ts'
+import { again } from '#src/desk/again.ts'
 import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
 import { pick } from '#src/mixing/resolve.ts'
 
@@ -18,7 +19,7 @@ export default defineCommand({
   options,
   state: options,
   start: draw,
-  next: async (given, event, tools) => draw(options.parse({ ...given, ...(event.value as object) }), tools),
+  next: again(options, draw),
 })
 
 async function draw(given: Options, tools: Tools): Promise<Answer> {

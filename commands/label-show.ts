@@ -3,6 +3,7 @@ import { entryCard } from '#src/book/entry-card.ts'
 import { waitingRevision } from '#src/book/keep-entry.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { defineCommand, type Tools } from '#src/desk/command.ts'
 import { pick } from '#src/mixing/resolve.ts'
 
@@ -21,7 +22,7 @@ export default defineCommand({
   options,
   state: options,
   start: show,
-  next: async (given, event, tools) => show(options.parse({ ...given, ...(event.value as object) }), tools),
+  next: again(options, show),
 })
 
 async function show(given: z.infer<typeof options>, tools: Tools) {

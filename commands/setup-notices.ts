@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { defineCommand, type Tools } from '#src/desk/command.ts'
 import { type Found, pick } from '#src/mixing/resolve.ts'
 import type { NoticeSettings } from '#src/store/crews.ts'
@@ -22,7 +23,7 @@ export default defineCommand({
   options,
   state: options,
   start: change,
-  next: async (given, event, tools) => change(options.parse({ ...given, ...(event.value as object) }), tools),
+  next: again(options, change),
 })
 
 async function change(given: Options, tools: Tools) {

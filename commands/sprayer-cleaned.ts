@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { defineCommand, type Tools } from '#src/desk/command.ts'
 import { pick } from '#src/mixing/resolve.ts'
 
@@ -16,7 +17,7 @@ export default defineCommand({
   options,
   state: options,
   start: note,
-  next: async (given, event, tools) => note(options.parse({ ...given, ...(event.value as object) }), tools),
+  next: again(options, note),
 })
 
 async function note(given: z.infer<typeof options>, { store, person, turn, nowMs }: Tools) {

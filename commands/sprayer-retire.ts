@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { defineCommand, type Tools } from '#src/desk/command.ts'
 import { pick } from '#src/mixing/resolve.ts'
 
@@ -13,7 +14,7 @@ export default defineCommand({
   options,
   state: options,
   start: retire,
-  next: async (given, event, tools) => retire(options.parse({ ...given, ...(event.value as object) }), tools),
+  next: again(options, retire),
 })
 
 async function retire(given: z.infer<typeof options>, tools: Tools) {

@@ -1,9 +1,10 @@
 import { z } from 'zod'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { momentIn } from '#src/desk/clock.ts'
 import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
 import { readDay } from '#src/site/read-day.ts'
-import { again, readStock, refused, stockCard } from '#src/stock/enter.ts'
+import { readStock, refused, stockCard } from '#src/stock/enter.ts'
 
 const options = z.strictObject({
   product: z.string().min(1).max(80).meta({ suggest: 'products' }),

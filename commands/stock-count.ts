@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
-import { again, readStock, stockCard } from '#src/stock/enter.ts'
+import { stockCard, writeDown } from '#src/stock/enter.ts'
 import { tellWhenLow } from '#src/stock/move-stock.ts'
 
 const options = z.strictObject({
@@ -22,12 +23,9 @@ export default defineCommand({
 })
 
 async function count(given: Options, tools: Tools): Promise<Answer> {
-  const { store, person, nowMs } = tools
-  const read = await readStock(given, tools)
+  const read = await writeDown('count', given, tools)
   if (!read.ok) return read.ask
   const { entry, amount } = read
-  const movement = { personId: person.id, product: entry.name, kind: 'count', amount, lot: null } as const
-  await store.stock.add({ ...movement, atMs: nowMs }, nowMs)
   await tellWhenLow(entry.name, tools)
   return stockCard(say('stock.counted', { product: entry.name, amount }), entry.name, tools)
 }

@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
-import { again, readStock, stockCard } from '#src/stock/enter.ts'
+import { stockCard, writeDown } from '#src/stock/enter.ts'
 
 const options = z.strictObject({
   product: z.string().min(1).max(80).meta({ suggest: 'products' }),
@@ -20,13 +21,10 @@ export default defineCommand({
 })
 
 async function mark(given: Options, tools: Tools): Promise<Answer> {
-  const { store, person, nowMs } = tools
   const isOff = /^(0|off|no|never|nunca)$/i.test(given.amount.trim())
-  const read = await readStock(isOff ? { ...given, amount: '0 oz' } : given, tools)
+  const read = await writeDown('low', isOff ? { ...given, amount: '0 oz' } : given, tools)
   if (!read.ok) return read.ask
   const { entry, amount } = read
-  const movement = { personId: person.id, product: entry.name, kind: 'low', amount, lot: null } as const
-  await store.stock.add({ ...movement, atMs: nowMs }, nowMs)
   const title = isOff
     ? say('stock.unmarked', { product: entry.name })
     : say('stock.marked', { product: entry.name, amount })

@@ -1,9 +1,10 @@
 import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
+import { again } from '#src/desk/again.ts'
 import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
 import { allOnHand, onHandOf } from '#src/stock/book.ts'
-import { again, stockCard } from '#src/stock/enter.ts'
+import { stockCard } from '#src/stock/enter.ts'
 import { sayMovement, sayOnHand } from '#src/stock/words.ts'
 
 const options = z.strictObject({

@@ -6,6 +6,7 @@
 import { existsSync } from 'node:fs'
 import path from 'node:path'
 import { parseArgs } from 'node:util'
+import { runProgram } from '#src/command-line.ts'
 import { loadOwnEnvironment } from '#src/project.ts'
 import { livePlaces, readSettings, SettingsError } from '#src/settings.ts'
 import type { ChainHead } from '#src/store/chain-heads.ts'
@@ -88,12 +89,4 @@ function say(
   process.stdout.write(json ? `${JSON.stringify(report)}\n` : `${[...lines, ...chains].join('\n')}\n`)
 }
 
-main(process.argv.slice(2)).catch((error: unknown) => {
-  const isExpected = [SettingsError, BackupError, WrongDatabase].some((kind) => error instanceof kind)
-  const isAboutArguments = error instanceof TypeError && 'code' in error
-  const words = error instanceof Error ? error.message : String(error)
-  process.stderr.write(
-    isExpected || isAboutArguments ? `${words}\n` : `${error instanceof Error ? error.stack : words}\n`,
-  )
-  process.exitCode = 1
-})
+runProgram(main, [SettingsError, BackupError, WrongDatabase])

@@ -2,7 +2,7 @@ import { field, refill, textOf } from '#src/conversation/fields.ts'
 import type { Form } from '#src/conversation/reply.ts'
 import { literalText, say } from '#src/conversation/text.ts'
 import type { FieldValue } from '#src/desk/command.ts'
-import { Formulation, SignalWord } from '#src/label/entry.ts'
+import { Formulation, type LabelEntry, SignalWord } from '#src/label/entry.ts'
 
 export type Fields = Readonly<Record<string, FieldValue>>
 
@@ -43,6 +43,16 @@ export function rateForm(typed: Fields = {}): Form {
   )
 }
 
+/** Which label was held against the form: its version and date. */
+export function labelField(label?: LabelEntry['label']) {
+  return field('book.form', 'label', {
+    required: true,
+    hint: true,
+    maxLength: 80,
+    ...(label === undefined ? {} : { value: `${label.version} ${label.date}` }),
+  })
+}
+
 /** Last step: what to wear, and which label this was typed from. */
 export function safetyForm(typed: Fields = {}): Form {
   return form(
@@ -52,7 +62,7 @@ export function safetyForm(typed: Fields = {}): Form {
       field('book.form', 'spraying', { kind: 'long-text', required: true, hint: true, maxLength: 800 }),
       field('book.form', 'keep_off', { maxLength: 400 }),
       field('book.form', 'first_aid', { kind: 'long-text', maxLength: 900 }),
-      field('book.form', 'label', { required: true, hint: true, maxLength: 80 }),
+      labelField(),
     ],
     typed,
   )

@@ -9,6 +9,7 @@ import { sayProblem } from '#src/label/words.ts'
 import { canonicalJson } from '#src/record/canonical.ts'
 import { readDay } from '#src/site/read-day.ts'
 import type { BookEntry } from '#src/store/labels.ts'
+import { labelField } from './entry-forms.ts'
 import { keptCard, knownTaxa } from './finish-entry.ts'
 import { readSpan } from './read-forms.ts'
 import { readWaits, waitLimits, waitsForm } from './waits.ts'
@@ -41,12 +42,7 @@ export function reviseForm(entry: LabelEntry, line: RateLine, typed: Fields = {}
           value: String(entry.limits.interval?.[0]?.days ?? ''),
           maxLength: 10,
         }),
-        field('book.form', 'label', {
-          required: true,
-          hint: true,
-          value: `${entry.label.version} ${entry.label.date}`,
-          maxLength: 80,
-        }),
+        labelField(entry.label),
       ],
       typed,
     ),

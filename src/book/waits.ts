@@ -3,7 +3,7 @@ import type { Form } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import type { Limits } from '#src/label/limits.ts'
-import type { Fields } from './entry-forms.ts'
+import { type Fields, labelField } from './entry-forms.ts'
 
 /** What has to wait after a treatment, each as it is typed. */
 const waits = ['mowing', 'water', 'keep_off_time', 'planting'] as const
@@ -30,16 +30,7 @@ export function waitsForm(entry: LabelEntry | null, typed: Fields = {}): Form {
         ...waits.map((name) =>
           field('book.form', name, { hint: true, maxLength: 200, value: values?.[name] ?? '' }),
         ),
-        ...(entry === null
-          ? []
-          : [
-              field('book.form', 'label', {
-                required: true,
-                hint: true,
-                value: `${entry.label.version} ${entry.label.date}`,
-                maxLength: 80,
-              }),
-            ]),
+        ...(entry === null ? [] : [labelField(entry.label)]),
       ],
       typed,
     ),

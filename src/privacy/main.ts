@@ -4,6 +4,7 @@
  * docs/privacy.md says what stays, and why.
  */
 import { parseArgs } from 'node:util'
+import { runProgram } from '#src/command-line.ts'
 import { loadOwnEnvironment } from '#src/project.ts'
 import { livePlaces, readSettings, SettingsError } from '#src/settings.ts'
 import { WrongDatabase } from '#src/store/migrate.ts'
@@ -50,12 +51,4 @@ function wishOf(
   )
 }
 
-main(process.argv.slice(2)).catch((error: unknown) => {
-  const isExpected = [SettingsError, PrivacyError, WrongDatabase].some((kind) => error instanceof kind)
-  const isAboutArguments = error instanceof TypeError && 'code' in error
-  const words = error instanceof Error ? error.message : String(error)
-  process.stderr.write(
-    isExpected || isAboutArguments ? `${words}\n` : `${error instanceof Error ? error.stack : words}\n`,
-  )
-  process.exitCode = 1
-})
+runProgram(main, [SettingsError, PrivacyError, WrongDatabase])

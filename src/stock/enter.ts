@@ -1,9 +1,7 @@
-import type { z } from 'zod'
-import { withSet } from '#src/conversation/ask-for.ts'
 import { reader } from '#src/conversation/reader.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
-import type { Answer, Event, Tools } from '#src/desk/command.ts'
+import type { Answer, Tools } from '#src/desk/command.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import { pick } from '#src/mixing/resolve.ts'
 import { scale } from '#src/quantity/quantity.ts'
@@ -40,6 +38,17 @@ export async function readStock(given: Given, tools: Tools): Promise<Read> {
   return { ok: true, entry, amount: scale(amount, given.packs ?? 1) }
 }
 
+/** Writes down that so much is there now, or at which amount the leads are told. */
+export async function writeDown(kind: 'count' | 'low', given: Given, tools: Tools): Promise<Read> {
+  const { store, person, nowMs } = tools
+  const read = await readStock(given, tools)
+  if (!read.ok) return read
+  const { entry, amount } = read
+  const movement = { personId: person.id, product: entry.name, kind, amount, lot: null }
+  await store.stock.add({ ...movement, atMs: nowMs }, nowMs)
+  return read
+}
+
 export function refused(problems: readonly Text[]): { readonly ok: false; readonly ask: Answer } {
   const answer = reply('refusal', say('stock.cannot'), { lines: [...problems], audience: 'person' })
   return { ok: false, ask: { reply: answer } }
@@ -72,13 +81,4 @@ export function unreckonedLines({ unreckoned }: Awaited<ReturnType<typeof onHand
         ? say('stock.unreckoned', { amount })
         : say('stock.unreckoned-record', { amount, record: recordName(recordNumber) }),
     )
-}
-
-/** Goes on with what was said so far and what a press has added. */
-export function again<Options extends z.ZodObject>(
-  options: Options,
-  run: (given: z.infer<Options>, tools: Tools) => Promise<Answer>,
-) {
-  return (given: z.infer<Options>, event: Event, tools: Tools): Promise<Answer> =>
-    run(options.parse(withSet(given, event.value)), tools)
 }

@@ -1,6 +1,7 @@
+import { peopleOf } from './people.ts'
 import { type Cells, rowsOf } from './rows.ts'
 import { schemaAt } from './schema-at.ts'
-import { SiteDetails } from './sites.ts'
+import { SiteDetails, sitesOf } from './sites.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A row in which somebody's name, or any other words, stand. */
@@ -42,12 +43,7 @@ export async function removePerson(
   db: Transaction,
   { crewId, key, atMs }: { readonly crewId: number; readonly key: string; readonly atMs: number },
 ): Promise<boolean> {
-  const person = await db
-    .selectFrom('people')
-    .select('id')
-    .where('crewId', '=', crewId)
-    .where('key', '=', key)
-    .executeTakeFirst()
+  const person = await peopleOf(db, crewId).find(key)
   if (person === undefined) return false
   // The key cannot be changed through the types: nobody but this may do so.
   const blank = {
@@ -80,12 +76,7 @@ export async function removeCustomer(
   db: Transaction,
   { crewId, site, atMs }: { readonly crewId: number; readonly site: string; readonly atMs: number },
 ): Promise<boolean> {
-  const row = await db
-    .selectFrom('sites')
-    .select('id')
-    .where('crewId', '=', crewId)
-    .where('name', '=', site)
-    .executeTakeFirst()
+  const row = (await sitesOf(db, crewId).listEver()).find(({ name }) => name === site)
   if (row === undefined) return false
   await db
     .updateTable('sites')

@@ -22,16 +22,8 @@ export interface KeptVisits {
   readonly untreated: UntreatedSpot
 }
 
-interface Row {
-  readonly id: number
-  readonly recordNumber: number | null
-  readonly walkId: number | null
-  readonly siteId: number | null
-  readonly areaId: number | null
-  readonly ownerId: number
-  readonly plan: string
-  readonly untreated: string
-}
+type Row = Omit<KeptVisits, 'plan' | 'untreated'> & { readonly plan: string; readonly untreated: string }
+
 const COLUMNS = ['id', 'recordNumber', 'walkId', 'siteId', 'areaId', 'ownerId', 'plan', 'untreated'] as const
 
 const read = (row: Row): KeptVisits => ({

@@ -38,6 +38,12 @@ function forEach(
 
 const formOf = ({ form }: ProductUsed): Form | undefined => recorded(form)
 
+/** An ounce is a weight or a volume by the product's form; decimals as the language writes them. */
+function readingFor(one: ProductUsed, env: LogEnv) {
+  const form = formOf(one)
+  return { ...(form === undefined ? {} : readingOf(form)), locale: languageOf(env) }
+}
+
 const eachText = (env: LogEnv, print: (product: ProductUsed) => string) =>
   productsOf(env).map(print).join('; ')
 
@@ -79,10 +85,8 @@ export const amount: LogField = {
   read: (text, env) =>
     forEach(text, env, (typed, one) => {
       if (isNotKnown(typed)) return { ...one, amount: notRecorded }
-      const form = formOf(one)
       const read = parseQuantity(typed, {
-        ...(form === undefined ? {} : readingOf(form)),
-        locale: languageOf(env),
+        ...readingFor(one, env),
         expect: ['mass', 'volume'],
         allowZero: true,
       })
@@ -102,11 +106,7 @@ export const rate: LogField = {
   read: (text, env) =>
     forEach(text, env, (typed, one) => {
       if (isNotKnown(typed)) return { ...one, rate: notRecorded }
-      const form = formOf(one)
-      const read = parseRate(typed, {
-        ...(form === undefined ? {} : readingOf(form)),
-        locale: languageOf(env),
-      })
+      const read = parseRate(typed, readingFor(one, env))
       return read.ok ? { ...one, rate: read.value } : quantityTrouble(read.error)
     }),
 }
