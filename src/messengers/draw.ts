@@ -4,6 +4,7 @@ import type { Attachment } from '#src/conversation/reply.ts'
 import type { Text } from '#src/conversation/text.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
 import { HISTORY_PAPER } from '#src/papers/history-order.ts'
+import { PHOTO_SHEET } from '#src/pictures/kinds/photo-sheet.ts'
 import type { ThemeName } from '#src/pictures/theme.ts'
 import type { Blobs } from '#src/store/blobs.ts'
 import type { Database } from '#src/store/open.ts'
@@ -46,7 +47,15 @@ export function drawer(parts: {
     const inWords = (text: Parameters<typeof speak>[1]) =>
       speak(parts.words, text, { locale, escape: (typed) => typed, zone })
     if ('blob' in from) yield await keptFile(file.name, await parts.blobs.read(from.blob))
-    else if ('picture' in from) {
+    else if ('picture' in from && from.picture === PHOTO_SHEET) {
+      const { drawPhotos } = await import('#src/pictures/draw-photos.ts')
+      const { read } = parts.blobs
+      yield inMemory(
+        file.name,
+        'image/jpeg',
+        await drawPhotos(from.data, { say: inWords, theme, readBlob: read }),
+      )
+    } else if ('picture' in from) {
       // Loaded when first needed: most answers have no picture.
       const { drawPicture } = await import('#src/pictures/draw-picture.ts')
       const { type, bytes } = await drawPicture(from.picture, from.data, { say: inWords, theme })

@@ -1,7 +1,8 @@
 import PDFDocument from 'pdfkit'
-import sharp from 'sharp'
 import type { Text } from '#src/conversation/text.ts'
+import type { ReadBlob } from '#src/pictures/draw-photos.ts'
 import { drawPicture } from '#src/pictures/draw-picture.ts'
+import { readPhoto } from '#src/pictures/photo.ts'
 import { fontFiles } from '#src/pictures/text/fonts.ts'
 import { MOST_PHOTOS, PlotHistory } from './history-order.ts'
 import { GRAY, INK } from './pdf-sheet.ts'
@@ -9,7 +10,12 @@ import { printable } from './printable.ts'
 
 interface Drawing {
   readonly say: (text: Text) => string
-  readonly readBlob: (blob: string) => Promise<Uint8Array>
+  readonly readBlob: ReadBlob
+}
+
+interface Captioned {
+  readonly bytes: Buffer
+  readonly caption: Text
 }
 
 const MARGIN = 48
@@ -26,7 +32,7 @@ export async function drawPlotHistory(data: unknown, { say, readBlob }: Drawing)
     history.chart === null
       ? null
       : (await drawPicture('control-chart', history.chart, { say, theme: 'light' })).bytes
-  const photos = await Promise.all(history.photos.map(({ blob }) => readBlob(blob).then(asJpeg)))
+  const photos = await readPhotos(history, readBlob)
   const doc = newPage(say(history.title))
   const done = bytesOf(doc)
   write(doc, history, { say, chart, photos })
@@ -49,7 +55,7 @@ function newPage(title: string): PDFKit.PDFDocument {
 
 function write(
   doc: PDFKit.PDFDocument,
-  { title, crew, isDemo, lines, photos: named }: PlotHistory,
+  { title, crew, isDemo, lines }: PlotHistory,
   {
     say,
     chart,
@@ -57,7 +63,7 @@ function write(
   }: {
     readonly say: Drawing['say']
     readonly chart: Uint8Array | null
-    readonly photos: readonly Buffer[]
+    readonly photos: readonly Captioned[]
   },
 ): void {
   const width = doc.page.width - 2 * MARGIN
@@ -81,20 +87,26 @@ function write(
     y += CHART_WIDTH + GAP
   }
   const each = (width - GAP * (MOST_PHOTOS - 1)) / MOST_PHOTOS
-  for (const [at, photo] of photos.entries()) {
+  for (const [at, { bytes, caption }] of photos.entries()) {
     const x = MARGIN + at * (each + GAP)
-    const caption = named[at]?.caption
-    doc.image(photo, x, y, { fit: [each, PHOTO_HEIGHT] })
-    if (caption !== undefined)
-      doc
-        .fontSize(7)
-        .text(printable(say(caption)), x, y + PHOTO_HEIGHT + 2, { width: each, height: 20, ellipsis: true })
+    doc.image(bytes, x, y, { fit: [each, PHOTO_HEIGHT] })
+    doc
+      .fontSize(7)
+      .text(printable(say(caption)), x, y + PHOTO_HEIGHT + 2, { width: each, height: 20, ellipsis: true })
   }
 }
 
-/** Small enough for a page, upright, and in a form that a PDF takes. */
-function asJpeg(bytes: Uint8Array): Promise<Buffer> {
-  return sharp(bytes).rotate().resize({ width: 600, withoutEnlargement: true }).jpeg().toBuffer()
+/** Pixels of a photo on the page. */
+const PHOTO_BOX = { width: 600, height: 600 }
+
+/** Photos that can be read, each with its caption, one after another. */
+async function readPhotos({ photos }: PlotHistory, readBlob: ReadBlob): Promise<Captioned[]> {
+  const found: Captioned[] = []
+  for (const { blob, caption } of photos) {
+    const photo = await readPhoto(await readBlob(blob), PHOTO_BOX)
+    if (photo !== null) found.push({ bytes: photo.bytes, caption })
+  }
+  return found
 }
 
 function bytesOf(doc: PDFKit.PDFDocument): Promise<Uint8Array> {

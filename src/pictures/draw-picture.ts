@@ -5,6 +5,7 @@ import { controlChart } from './kinds/control-chart.ts'
 import { keyCompare } from './kinds/key-compare.ts'
 import { keyQuestion } from './kinds/key-question.ts'
 import { keyState } from './kinds/key-state.ts'
+import { PHOTO_SHEET, photoSheet } from './kinds/photo-sheet.ts'
 import { ratingScale } from './kinds/rating-scale.ts'
 import { siteCard } from './kinds/site-card.ts'
 import { tankFill } from './kinds/tank-fill.ts'
@@ -26,6 +27,7 @@ const kinds: Readonly<Record<string, AnyPictureKind>> = {
   'key-question': closeKind(keyQuestion),
   'key-state': closeKind(keyState),
   'key-compare': closeKind(keyCompare),
+  [PHOTO_SHEET]: closeKind(photoSheet),
 }
 
 export const pictureNames: readonly string[] = Object.keys(kinds)

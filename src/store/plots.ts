@@ -25,14 +25,15 @@ export interface Plot {
   readonly flag: string
   readonly body: PlotBody
   readonly personId: number
+  readonly createdAtMs: number
 }
 
-const COLUMNS = ['id', 'recordNumber', 'areaId', 'kind', 'flag', 'body', 'personId'] as const
+const COLUMNS = ['id', 'recordNumber', 'areaId', 'kind', 'flag', 'body', 'personId', 'createdAtMs'] as const
 
 /** Marked spots of an application; a flag stands once in each. */
 export function plotsOf(db: Transaction, crewId: number) {
   return {
-    async create(plot: Omit<Plot, 'id'>, atMs: number): Promise<number> {
+    async create(plot: Omit<Plot, 'id' | 'createdAtMs'>, atMs: number): Promise<number> {
       const { body, ...rest } = plot
       const { id } = await db
         .insertInto('plots')

@@ -1,5 +1,6 @@
 import { type Attachment, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
+import { dayIn } from '#src/desk/clock.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { curveOf, type Judged } from '#src/efficacy/judge.ts'
 import { inPercent } from '#src/efficacy/shown.ts'
@@ -9,6 +10,7 @@ import {
   MOST_PHOTOS as MOST_PAPER_PHOTOS,
   type PlotHistory,
 } from '#src/papers/history-order.ts'
+import { MOST_PHOTOS, PHOTO_SHEET } from '#src/pictures/kinds/photo-sheet.ts'
 import type { Look, LookStatus } from '#src/recheck/plan.ts'
 import { sayInjury, sayNote, sayPurpose } from '#src/recheck/words.ts'
 import { recorded } from '#src/record/not-recorded.ts'
@@ -19,9 +21,6 @@ import { RATING_PHOTOS } from './keep-rating.ts'
 import { type OpenVisits, openVisit } from './open-visit.ts'
 import { sayPlace } from './place.ts'
 import { PLOT_PHOTOS, sayPlot } from './say-plot.ts'
-
-/** A messenger shows so many pictures beside the chart, side by side. */
-const MOST_PHOTOS = 8
 
 /** Everything of one application on one card: what was done, every look, the chart, the photos in the order of days. */
 export async function showHistory(visit: number, tools: Tools): Promise<Answer> {
@@ -39,6 +38,7 @@ export async function historyCard(open: OpenVisits, tools: Tools): Promise<Answe
   const names = new Map((await store.people.list()).map(({ id, name }) => [String(id), name]))
   const number = recordName(application.row.number)
   const curve = curveOf(judged)
+  const photos = await photosOf(open, tools)
   return {
     reply: reply('answer', say('visits.history-of', { place: sayPlace(application), record: number }), {
       lines: [
@@ -73,7 +73,7 @@ export async function historyCard(open: OpenVisits, tools: Tools): Promise<Answe
       choices: [
         { label: say('visits.paper'), to: { step: 'paper', value: { visit: visits.id } }, repeat: true },
       ],
-      files: [...(chart === null ? [] : [chart]), ...(await photosOf(open, tools))],
+      files: [...(chart === null ? [] : [chart]), ...sheetOf(open, photos)],
       safety: { about: ['recheck', 'records'] },
     }),
   }
@@ -84,17 +84,15 @@ export async function historyPaper(visit: number, tools: Tools): Promise<Answer>
   const found = await openVisit(visit, tools)
   if (!found.ok) return found.ask
   const { reply: card } = await historyCard(found.value, tools)
-  const chart = card.files.find(({ from }) => 'picture' in from)
-  const photos = card.files.flatMap(({ from, alt }) =>
-    'blob' in from ? [{ blob: from.blob, caption: alt }] : [],
-  )
+  const chart = card.files.find(({ from }) => 'picture' in from && from.picture === 'control-chart')
+  const photos = spread(await photosOf(found.value, tools), MOST_PAPER_PHOTOS)
   const data: PlotHistory = {
     title: card.title,
     crew: tools.crew.name,
     isDemo: tools.crew.demo,
     lines: card.lines,
     chart: chart !== undefined && 'picture' in chart.from ? chart.from.data : null,
-    photos: photos.slice(-MOST_PAPER_PHOTOS),
+    photos: photos.map(({ blob, caption }) => ({ blob, caption })),
   }
   return {
     reply: reply('answer', card.title, {
@@ -149,26 +147,69 @@ function lookFigures(look: Look, status: LookStatus, { names, treatedOn }: Known
   }
 }
 
-/** Photos of the plots when they were marked, then of each visit: the messenger shows them side by side. */
-async function photosOf({ visits, application, plots }: OpenVisits, { store }: Tools): Promise<Attachment[]> {
-  const photos: Attachment[] = []
-  for (const plot of plots)
-    for (const photo of await store.files.list(PLOT_PHOTOS, plot.id))
-      photos.push(
-        attachment(photo, say('visits.photo-plot', { flag: plot.flag }), `plot-${photos.length + 1}`),
-      )
-  for (const { id, rating } of await store.ratings.list(visits.id)) {
-    const days = daysBetween(application.treatedOn, rating.on)
-    for (const photo of await store.files.list(RATING_PHOTOS, id))
-      photos.push(attachment(photo, say('visits.photo-day', { days }), `day-${days}-${photos.length + 1}`))
-  }
-  return photos.slice(0, MOST_PHOTOS)
+/** A photo and the day that stands above it. */
+interface DatedPhoto {
+  readonly blob: string
+  readonly type: string
+  readonly caption: Text
 }
 
-function attachment(
-  photo: { readonly blob: string; readonly type: string },
-  alt: Text,
-  name: string,
-): Attachment {
-  return { name: `${name}.${photo.type.split('/').at(-1)}`, alt, from: { blob: photo.blob } }
+/** Photos of the plots when they were marked, then of each visit. */
+async function photosOf(
+  { visits, application, plots }: OpenVisits,
+  { store, crew }: Tools,
+): Promise<DatedPhoto[]> {
+  const photos: DatedPhoto[] = []
+  for (const { id, flag, createdAtMs } of plots) {
+    const caption = say('visits.photo-plot', { flag, day: { day: dayIn(crew.zone, createdAtMs) } })
+    for (const { blob, type } of await store.files.list(PLOT_PHOTOS, id)) photos.push({ blob, type, caption })
+  }
+  for (const { id, rating } of await store.ratings.list(visits.id)) {
+    const days = daysBetween(application.treatedOn, rating.on)
+    const caption = say('visits.photo-day', { days, day: { day: rating.on } })
+    for (const { blob, type } of await store.files.list(RATING_PHOTOS, id))
+      photos.push({ blob, type, caption })
+  }
+  return photos
+}
+
+/** What stands side by side in one picture; anything else is sent as it was given. */
+const SIDE_BY_SIDE = new Set(['image/jpeg', 'image/png', 'image/webp', 'image/gif'])
+const MOST_OTHERS = 4
+
+function sheetOf({ application }: OpenVisits, photos: readonly DatedPhoto[]): Attachment[] {
+  const shown = spread(
+    photos.filter(({ type }) => SIDE_BY_SIDE.has(type)),
+    MOST_PHOTOS,
+  ).map(({ blob, caption }) => ({ blob, caption }))
+  const title = say('visits.photos', {
+    place: sayPlace(application),
+    record: recordName(application.row.number),
+  })
+  const sheet: Attachment[] =
+    shown.length === 0
+      ? []
+      : [
+          {
+            name: 'photos.jpg',
+            alt: title,
+            from: { picture: PHOTO_SHEET, data: { title, photos: shown } as never },
+          },
+        ]
+  const others = photos.filter(({ type }) => !SIDE_BY_SIDE.has(type)).slice(-MOST_OTHERS)
+  return [
+    ...sheet,
+    ...others.map(({ blob, type, caption }, at) => ({
+      name: `photo-${at + 1}.${type.split('/').at(-1)}`,
+      alt: caption,
+      from: { blob },
+    })),
+  ]
+}
+
+/** The first, the last, and as many between them as there is room for, evenly. */
+function spread<T>(all: readonly T[], most: number): readonly T[] {
+  if (all.length <= most) return all
+  const step = (all.length - 1) / (most - 1)
+  return Array.from({ length: most }, (_, at) => all[Math.round(at * step)] as T)
 }

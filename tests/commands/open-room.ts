@@ -9,6 +9,7 @@ import { clockCommand } from '#src/messengers/room/clock-command.ts'
 import { DEMO_CREW_KEY, demoSpeaker, seedDemo } from '#src/messengers/room/demo.ts'
 import { practiceClock } from '#src/messengers/room/practice-clock.ts'
 import { openSession, type Shown } from '#src/messengers/room/session.ts'
+import type { ThemeName } from '#src/pictures/theme.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
@@ -44,7 +45,7 @@ export interface Room {
   /** Reads or changes the demo crew's rows beside the desk. */
   store<T>(work: (store: CrewStore) => Promise<T>): Promise<T>
   /** The bytes of a reply's pictures and papers, as the room would write them. */
-  draw(said: Said): Promise<Uint8Array[]>
+  draw(said: Said, theme?: ThemeName): Promise<Uint8Array[]>
   /** Errors that a command did not expect. */
   readonly errors: readonly unknown[]
 }
@@ -86,11 +87,11 @@ export async function openRoom(at = MONDAY): Promise<Room> {
       const session = openSession({ bot, clock, speaker: demoSpeaker(demo, 'lead', 'en'), locale: 'en' })
       return (await session.type(line)).map(said)
     },
-    async draw({ shown }) {
+    async draw({ shown }, theme = 'light') {
       const { reply, zone } = shown.answered
       const drawn: Uint8Array[] = []
       for (const file of reply.files)
-        for await (const one of bot.draw(file, { locale: 'en', zone, mostBytes: 10_000_000 }))
+        for await (const one of bot.draw(file, { locale: 'en', zone, theme, mostBytes: 10_000_000 }))
           drawn.push(await one.read())
       return drawn
     },

@@ -18,7 +18,7 @@ const sample = (name: string): Record<string, unknown> => {
 }
 
 /** Most are as wide as a phone; one state is a button's picture, and a card is printed on A5. */
-const WIDTHS: Readonly<Record<string, number>> = { 'key-state': 480, 'truck-card': 1760 }
+const WIDTHS: Readonly<Record<string, number>> = { 'key-state': 480, 'truck-card': 1760, 'photo-sheet': 1440 }
 
 describe('every picture', () => {
   test('has a sample here', () => {

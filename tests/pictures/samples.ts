@@ -18,6 +18,17 @@ export const samples: readonly (readonly [name: string, data: unknown])[] = [
     },
   ],
   [
+    'photo-sheet',
+    {
+      title: 'Photos: Demo: Larkspur Court, front lawn, R1',
+      photos: [
+        { blob: 'none', caption: 'Plot 1: Mon, May 4, 2026' },
+        { blob: 'none', caption: 'Day 14: Mon, May 18, 2026' },
+        { blob: 'none', caption: 'Day 28: Mon, Jun 1, 2026' },
+      ],
+    },
+  ],
+  [
     'tank-fill',
     {
       title: 'Demo mix for the 2 gal can',

@@ -96,7 +96,7 @@ const looks = {
   ),
   untreated: 'open',
 } as const
-const plot: Omit<Plot, 'id'> = {
+const plot: Omit<Plot, 'id' | 'createdAtMs'> = {
   recordNumber: 1,
   areaId: null,
   kind: 'treated',

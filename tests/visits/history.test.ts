@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import sharp from 'sharp'
@@ -22,7 +22,15 @@ async function photo(shade: number): Promise<string> {
   return file
 }
 
-async function rated() {
+/** A file that begins as a photo does and ends in the middle of its first line. */
+async function damaged(): Promise<string> {
+  const whole = await photo(140)
+  const file = `${whole}.cut.jpg`
+  writeFileSync(file, readFileSync(whole).subarray(0, 200))
+  return file
+}
+
+async function rated({ last = 'photo' }: { readonly last?: 'photo' | 'damaged' } = {}) {
   const room = await openRoom()
   await room.store((store) =>
     keepApplication(store, { site: 'Ospelwick School', area: 'Entrance lawn', on: '2026-05-04' }),
@@ -34,7 +42,7 @@ async function rated() {
     '> 2',
   )
   await type('+ 14 days', `= control:25 injury:8 photo:${await photo(90)}`)
-  await type('+ 14 days', `= control:60 photo:${await photo(140)}`)
+  await type('+ 14 days', `= control:60 photo:${await (last === 'photo' ? photo(140) : damaged())}`)
   return { room, type }
 }
 
@@ -54,10 +62,44 @@ test('the card: application, plot, each look with its day, and the figure over t
   const alts = said.shown.answered.reply.files.map(({ name, alt }) => [name, alt.say])
   expect(alts).toEqual([
     ['control.png', 'visits.chart'],
-    ['plot-1.jpeg', 'visits.photo-plot'],
-    ['day-14-2.jpeg', 'visits.photo-day'],
-    ['day-28-3.jpeg', 'visits.photo-day'],
+    ['photos.jpg', 'visits.photos'],
   ])
+})
+
+test('photos stand side by side under their days, in one picture for a phone, in light and in dark', async () => {
+  const { room, type } = await rated()
+  const said = await type('/recheck history record:R1')
+  for (const theme of ['light', 'dark'] as const) {
+    const [, bytes = new Uint8Array()] = await room.draw(said, theme)
+    const { format, width = 0, height = 0 } = await sharp(bytes).metadata()
+    expect([format, width]).toEqual(['jpeg', 1440])
+    // Three photos in two rows: about as high as wide.
+    expect(height / width).toBeGreaterThan(0.8)
+    expect(height / width).toBeLessThan(1.3)
+    // The middle of each photo, by its share of red; the paper between them is that of the theme.
+    const { data, info } = await sharp(bytes).raw().toBuffer({ resolveWithObject: true })
+    const red = (x: number, y: number) => data[(Math.round(y) * info.width + Math.round(x)) * 3] ?? 0
+    const rows = [height * 0.35, height * 0.82]
+    expect(red(width * 0.25, rows[0] ?? 0)).toBeCloseTo(40, -1)
+    expect(red(width * 0.75, rows[0] ?? 0)).toBeCloseTo(90, -1)
+    expect(red(width * 0.25, rows[1] ?? 0)).toBeCloseTo(140, -1)
+    expect(red(2, 2)).toBeCloseTo(theme === 'light' ? 255 : 31, -1)
+  }
+})
+
+test('a photo that cannot be read leaves its frame empty, and the page for the client without it', async () => {
+  const { room, type } = await rated({ last: 'damaged' })
+  const said = await type('/recheck history record:R1')
+  const [, bytes = new Uint8Array()] = await room.draw(said)
+  expect((await sharp(bytes).metadata()).width).toBe(1440)
+  const [page = new Uint8Array()] = await room.draw(await type('> 1'))
+  // The chart and the two photos that can be read.
+  expect(
+    Buffer.from(page)
+      .toString('latin1')
+      .match(/\/Subtype \/Image\b/g)?.length,
+  ).toBeGreaterThanOrEqual(3)
+  expect(room.errors).toEqual([])
 })
 
 test('the history of a site is its newest application, with a press to each other', async () => {
