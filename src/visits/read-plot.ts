@@ -2,6 +2,7 @@ import type { StoredFile } from '#src/conversation/ask.ts'
 import { filesOf, type Problems, textOf } from '#src/conversation/fields.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { FieldValue } from '#src/desk/command.ts'
+import { decimalText } from '#src/quantity/big.ts'
 import { PlotBody } from '#src/store/plots.ts'
 import { readPercent } from './read-percents.ts'
 
@@ -42,6 +43,6 @@ export function readPin(text: string): PlotBody['pin'] {
   const [latitude, longitude] = [found?.[1], found?.[2]]
   if (latitude === undefined || longitude === undefined) return null
   return Math.abs(Number(latitude)) <= 90 && Math.abs(Number(longitude)) <= 180
-    ? { latitude, longitude }
+    ? { latitude: decimalText(latitude), longitude: decimalText(longitude) }
     : null
 }

@@ -1,29 +1,8 @@
-import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core'
+import type { Browser, BrowserContext } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect } from 'vitest'
 import { chromiumPath } from '#tests/helpers/chromium.ts'
 import { type OpenPage, type OpenPageParts, openPage } from './open-page.ts'
-
-export const PHONE = { width: 360, height: 740 }
-export const SMALL_PHONE = { width: 320, height: 640 }
-export const DESK = { width: 1280, height: 800 }
-
-export interface WindowParts {
-  readonly size?: { readonly width: number; readonly height: number }
-  readonly isDark?: boolean
-  /** The tour opens on a first visit; most tests come later. */
-  readonly hasTour?: boolean
-}
-
-/** One window of the practice page, and what its person does in it. */
-export interface RoomWindow {
-  readonly page: Page
-  readonly newest: Locator
-  /** Types on the line and sends it; resolves when one more answer stands on the sheet. */
-  type(line: string): Promise<void>
-  /** Does something and waits until one more answer stands on the sheet. */
-  awaits(what: () => Promise<unknown>): Promise<void>
-  slips(): Promise<number>
-}
+import { launchChromium, openWindow, type RoomWindow, type WindowParts } from './window.ts'
 
 export interface Stage {
   readonly room: OpenPage
@@ -44,14 +23,7 @@ export function inChromium(name: string, suite: (stage: Stage) => void, parts: O
     const complaints: string[] = []
     const contexts: BrowserContext[] = []
     beforeAll(async () => {
-      // As root Chromium has no sandbox; nothing but the page on this machine is opened in it.
-      const args = [
-        '--no-sandbox',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--no-first-run',
-      ]
-      browser = await chromium.launch({ executablePath: executablePath ?? '', args })
+      browser = await launchChromium(executablePath ?? '')
       room = await openPage(parts)
     })
     afterEach(async () => {
@@ -68,55 +40,19 @@ export function inChromium(name: string, suite: (stage: Stage) => void, parts: O
       },
       asked,
       complaints,
-      async window(as, { size = PHONE, isDark = false, hasTour = false } = {}) {
-        const context = await browser.newContext({
-          viewport: size,
-          colorScheme: isDark ? 'dark' : 'light',
-          reducedMotion: 'reduce',
-        })
-        contexts.push(context)
-        context.setDefaultTimeout(15_000)
-        context.on('request', (request) => asked.push(request.url()))
-        context.on('weberror', (error) => complaints.push(String(error.error())))
-        context.on('console', (message) => {
-          if (
-            message.type() === 'error' &&
-            !/ERR_CONNECTION_REFUSED|ERR_INCOMPLETE|ERR_CONNECTION_RESET/.test(message.text())
-          )
-            complaints.push(message.text())
-        })
-        const page = await context.newPage()
-        if (!hasTour)
-          await page.addInitScript(() => {
-            localStorage.setItem('swardhand-tour', 'done')
+      window: (as, parts) =>
+        openWindow(browser, `${room.address}/?as=${as}`, parts, (context) => {
+          contexts.push(context)
+          context.on('request', (request) => asked.push(request.url()))
+          context.on('weberror', (error) => complaints.push(String(error.error())))
+          context.on('console', (message) => {
+            if (
+              message.type() === 'error' &&
+              !/ERR_CONNECTION_REFUSED|ERR_INCOMPLETE|ERR_CONNECTION_RESET/.test(message.text())
+            )
+              complaints.push(message.text())
           })
-        await page.goto(`${room.address}/?as=${as}`)
-        await page.locator('#main[data-live]').waitFor()
-        return roomWindow(page)
-      },
+        }),
     })
   })
 }
-
-function roomWindow(page: Page): RoomWindow {
-  const sheet = page.locator('#sheet > .slip')
-  const awaits = async (what: () => Promise<unknown>) => {
-    const before = await sheet.count()
-    await what()
-    await expect.poll(() => sheet.count(), { timeout: 15_000 }).toBeGreaterThan(before)
-  }
-  return {
-    page,
-    newest: sheet.last(),
-    awaits,
-    slips: () => sheet.count(),
-    type: (line) =>
-      awaits(async () => {
-        await page.locator('#line').fill(line)
-        await page.locator('#line').press('Enter')
-      }),
-  }
-}
-
-export const MIX =
-  '/mix product:"Tarnbrask 75 WDG" tank:1/2 sprayer:"Hand can" site:"Wrennoch Chapel" area:"Chapel green"'

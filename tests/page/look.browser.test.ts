@@ -1,29 +1,10 @@
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { bundleAssets } from '#src/messengers/room/page/assets.ts'
-import { DESK, inChromium, MIX, PHONE, SMALL_PHONE } from './browser.ts'
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
-
-/** What axe finds serious or critical, as rule and place. */
-async function seriousOf(page: Page): Promise<string[]> {
-  await page.evaluate(axeSource)
-  return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
-      axe: {
-        run(): Promise<{
-          violations: { id: string; impact: string; nodes: { html: string }[] }[]
-        }>
-      }
-    }
-    const { violations } = await axe.run()
-    return violations
-      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 120)}`))
-  })
-}
+import { inChromium } from './browser.ts'
+import { seriousOf, troubleOf } from './trouble.ts'
+import { MIX } from './whole-job.ts'
+import { DESK, PHONE, SMALL_PHONE } from './window.ts'
 
 interface Shift {
   readonly value: number
@@ -32,49 +13,6 @@ interface Shift {
     readonly previousRect: DOMRectReadOnly
     readonly currentRect: DOMRectReadOnly
   }[]
-}
-
-/** What is wider than the window, too small for a glove, or too small to read in the sun. */
-function troubleOf(page: Page): Promise<string[]> {
-  return page.evaluate(() => {
-    const name = (one: Element) =>
-      `${one.tagName.toLowerCase()}.${one.className} "${one.textContent?.slice(0, 30)}"`
-    const isSeen = (one: Element) =>
-      one.checkVisibility() && one.closest('.unseen') === null && one.getBoundingClientRect().width > 1
-    const all = [...document.querySelectorAll('body *')].filter(isSeen)
-    const width = document.documentElement.clientWidth
-    const wide = all.filter((one) => {
-      const box = one.getBoundingClientRect()
-      return box.right > width + 0.5 || box.left < -0.5
-    })
-    const scrolls = all.filter((one) => {
-      const style = getComputedStyle(one)
-      return one.scrollWidth > one.clientWidth + 1 && /auto|scroll/.test(style.overflowX)
-    })
-    const small = all.filter((one) => {
-      if (
-        !one.matches(
-          'button, a, input:not([type=checkbox]), select, textarea, summary, [role=option], .ticks label',
-        )
-      )
-        return false
-      const box = one.getBoundingClientRect()
-      return box.height < 44 || box.width < 44
-    })
-    const tiny = all.filter(
-      (one) =>
-        [...one.childNodes].some((child) => child.nodeType === 3 && child.textContent?.trim()) &&
-        Number.parseFloat(getComputedStyle(one).fontSize) < 16,
-    )
-    const overflow = document.documentElement.scrollWidth > width ? ['the page itself'] : []
-    return [
-      ...overflow,
-      ...wide.map((one) => `wide: ${name(one)}`),
-      ...scrolls.map((one) => `scrolls sideways: ${name(one)}`),
-      ...small.map((one) => `small: ${name(one)}`),
-      ...tiny.map((one) => `tiny: ${name(one)}`),
-    ]
-  })
 }
 
 inChromium('the look of the practice page', (stage) => {
@@ -205,7 +143,7 @@ inChromium('the look of the practice page', (stage) => {
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0)
     // Where nothing is being typed, a slash begins a command.
     await page.keyboard.type('/site show site:"wren')
-    await page.locator('#offers [role=option]').first().waitFor()
+    await page.getByRole('option', { name: 'Wrennoch Chapel' }).waitFor()
     await press('ArrowDown', 'Enter')
     await awaits(() => press('Enter'))
     expect(await newest.locator('h2').textContent()).toContain('Wrennoch Chapel')

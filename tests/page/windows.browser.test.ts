@@ -4,9 +4,10 @@ import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { expect, test } from 'vitest'
-import { inChromium, MIX } from './browser.ts'
+import { inChromium } from './browser.ts'
 import { request } from './http.ts'
 import { openPage } from './open-page.ts'
+import { MIX } from './whole-job.ts'
 
 inChromium('windows of several people', (stage) => {
   const { window } = stage

@@ -5,7 +5,9 @@ import { DEMO_CREW_KEY } from '#src/messengers/room/demo.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
 import { write } from '#src/store/transaction.ts'
-import { DESK, inChromium, MIX, PHONE } from './browser.ts'
+import { inChromium } from './browser.ts'
+import { MIX } from './whole-job.ts'
+import { DESK, PHONE } from './window.ts'
 
 inChromium('work on the practice page', (stage) => {
   const { window } = stage
@@ -31,7 +33,9 @@ inChromium('work on the practice page', (stage) => {
     expect(await form.count()).toBe(0)
     expect(await newest.locator('.figure').textContent()).toBe('3.2 g')
     expect(await newest.locator('.word').textContent()).toBe('✓ Answer')
-    expect(await newest.locator('.title').textContent()).toBe('of Tarnbrask 75 WDG (0.1129 oz wt)')
+    // Figures stay with their units.
+    const title = 'of Tarnbrask 75\u00a0WDG (0.1129\u00a0oz\u00a0wt)'
+    expect(await newest.locator('.title').textContent()).toBe(title)
     expect(await newest.getByText('Measure with: pocket scale').isVisible()).toBe(true)
     expect(await newest.getByRole('region', { name: 'Safety' }).isVisible()).toBe(true)
     expect(await newest.locator('.small').last().textContent()).toMatch(/Answer no\. \d+ .*Demo data/)

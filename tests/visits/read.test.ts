@@ -70,7 +70,7 @@ test.each([
 ])('days after an application: %s', (text, span) => expect(readSpan(text)).toEqual(span))
 
 test.each([
-  ['35.91320, -78.90120', { latitude: '35.91320', longitude: '-78.90120' }],
+  ['35.91320, -78.90120', { latitude: '35.9132', longitude: '-78.9012' }],
   ['by the mailbox, 3 ft', null],
   ['95.0000, 10.0000', null],
 ])('a pin: %s', (text, pin) => expect(readPin(text)).toEqual(pin))

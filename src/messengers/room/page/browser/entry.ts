@@ -1,4 +1,5 @@
 /// <reference lib="dom" />
+import type { PresentedForm } from '#src/messengers/present.ts'
 import type { PageAnswer, PageChoice, PageEntry, PageFile } from '../shapes.ts'
 import { el, freshId } from './dom.ts'
 import { buildField } from './fields.ts'
@@ -10,6 +11,9 @@ export interface EntryParts {
   /** Shows what came of a press or a form below. */
   readonly show: (answer: PageAnswer) => void
 }
+
+/** So many buttons are one question's answers, not ways on. */
+const MANY_CHOICES = 3
 
 /** A figure that is longer than this would take two lines on a phone. */
 const MOST_HUGE = 8
@@ -37,17 +41,9 @@ export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
         entry.figure === null
           ? null
           : el('span', { class: entry.figure.length > MOST_HUGE ? 'figure long' : 'figure' }, entry.figure),
-        entry.title === '' ? null : el('span', { class: 'title' }, entry.title),
+        entry.title === '' ? null : el('span', { class: 'title' }, unbroken(entry.title)),
       ),
-      entry.lines.length === 0
-        ? null
-        : listOf(
-            'lines',
-            entry.lines.flatMap((line) => line.split('\n')),
-          ),
-      entry.files.length === 0 ? null : el('div', { class: 'files' }, entry.files.map(fileOf)),
-      entry.form === null ? null : formOf(entry, parts),
-      choicesOf(entry, parts),
+      ...bodyOf(entry, parts),
       entry.note === null ? null : el('p', { class: 'hint' }, entry.note),
       entry.safety.length === 0
         ? null
@@ -76,11 +72,50 @@ export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
   )
 }
 
+/**
+ * What is said, shown, asked and offered, in that order; but where one of many buttons answers, they come first, with
+ * the picture that they are about, and a form that may stay empty waits folded.
+ */
+function bodyOf(entry: PageEntry, parts: EntryParts): readonly (HTMLElement | null)[] {
+  const isPick = entry.choices.length >= MANY_CHOICES && !entry.form?.fields.some(({ required }) => required)
+  const all = entry.lines.flatMap((line) => line.split('\n'))
+  const form = entry.form && formOf(entry.form, parts)
+  const choices = choicesOf(entry, parts)
+  if (!isPick) return [linesOf(all), filesOf(entry.files, { isSaved: true }), form, choices]
+  const folded = form && el('details', {}, el('summary', {}, entry.form?.open ?? ''), form)
+  // What the buttons say in full.
+  const isButton = (line: string) => /^\d+: /.test(line)
+  return [
+    filesOf(entry.files, { isSaved: false }),
+    linesOf(all.filter((line) => !isButton(line))),
+    choices,
+    folded,
+    linesOf(all.filter(isButton)),
+  ]
+}
+
+const linesOf = (lines: readonly string[]) => (lines.length === 0 ? null : listOf('lines', lines))
+
+const filesOf = (files: PageEntry['files'], how: { readonly isSaved: boolean }) =>
+  files.length === 0
+    ? null
+    : el(
+        'div',
+        { class: 'files' },
+        files.map((file) => fileOf(file, how)),
+      )
+
+/** A figure stays on one line with its unit, and a number to call in one piece. */
+const unbroken = (text: string) =>
+  text
+    .replace(/(?<=\d) (?=[\p{L}%])|(?<=\b(?:fl|oz)) (?=(?:oz|wt|peso)\b)/gu, '\u00a0')
+    .replace(/(?<=\d)-(?=\d)/g, '-\u2060')
+
 const listOf = (kind: string, lines: readonly string[]) =>
   el(
     'ul',
     { class: kind === '' ? null : kind },
-    lines.map((line) => el('li', {}, line)),
+    lines.map((line) => el('li', {}, unbroken(line))),
   )
 
 function askedOf(entry: PageEntry): HTMLElement {
@@ -92,7 +127,7 @@ function askedOf(entry: PageEntry): HTMLElement {
   )
 }
 
-function fileOf(file: PageFile): HTMLElement {
+function fileOf(file: PageFile, { isSaved }: { readonly isSaved: boolean }): HTMLElement {
   const save = el(
     'a',
     { class: 'save', href: `${file.address}&save`, download: file.name },
@@ -115,7 +150,7 @@ function fileOf(file: PageFile): HTMLElement {
       }),
       el('img', { src: file.address, alt: file.alt, width, height, decoding: 'async' }),
     ),
-    el('figcaption', {}, save),
+    isSaved ? el('figcaption', {}, save) : null,
   )
 }
 
@@ -160,13 +195,14 @@ function useUp(button: HTMLElement, isClosed: boolean): void {
 /** Buttons and form of an answer that somebody has used. */
 export function closeEntry(slip: Element): void {
   for (const button of slip.querySelectorAll<HTMLElement>('.choices button')) useUp(button, true)
-  for (const form of slip.querySelectorAll('form'))
+  for (const form of slip.querySelectorAll('form')) {
+    form.setAttribute('data-closed', '')
     for (const control of form.querySelectorAll<HTMLInputElement>('input, textarea, select, button'))
       control.disabled = true
+  }
 }
 
-function formOf({ form, isClosed }: PageEntry, parts: EntryParts): HTMLElement | null {
-  if (form === null) return null
+function formOf(form: PresentedForm, parts: EntryParts): HTMLElement {
   const fields = form.fields.map((field) =>
     buildField({
       ...field,
@@ -174,13 +210,11 @@ function formOf({ form, isClosed }: PageEntry, parts: EntryParts): HTMLElement |
       most: field.kind === 'file' ? null : field.maxLength,
     }),
   )
-  const built = buildForm({
+  return buildForm({
     fields,
     shown: [el('h3', {}, form.title), ...fields.map(({ whole }) => whole)],
     button: word('send'),
     send: (filled) => ask({ kind: 'submit', token: form.token, fields: filled }),
     done: (answer) => parts.show(answer),
   })
-  if (isClosed) closeEntry(built)
-  return built
 }

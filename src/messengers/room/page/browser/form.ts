@@ -45,11 +45,12 @@ export function buildForm(parts: FormParts): HTMLFormElement {
       status.textContent = ''
       parts.done(answer, !blame(answer.problems))
     } finally {
-      button.disabled = false
+      // Meanwhile somebody may have used it up.
+      button.disabled = built.hasAttribute('data-closed')
       status.textContent = ''
     }
   }
-  return el(
+  const built = el(
     'form',
     {
       class: 'fill',
@@ -63,4 +64,5 @@ export function buildForm(parts: FormParts): HTMLFormElement {
     status,
     el('div', { class: 'row' }, button, [...(parts.more ?? [])]),
   )
+  return built
 }

@@ -20,6 +20,8 @@ const PAUSE_MS = 90
 /** Offers that come up while somebody types, for the keyboard, the finger and the screen reader alike. */
 export function attachOffers({ input, list, find, takesFirst }: OfferParts): { close(): void } {
   let offers: readonly Offer[] = []
+  /** What stood on the line when these were found: a quick hand has typed on since. */
+  let foundFor = ''
   let active = -1
   let asked = 0
   let timer = 0
@@ -47,9 +49,10 @@ export function attachOffers({ input, list, find, takesFirst }: OfferParts): { c
     input.setAttribute('aria-activedescendant', found.id)
     found.scrollIntoView({ block: 'nearest' })
   }
-  const show = (found: readonly Offer[]) => {
+  const show = (found: readonly Offer[], text: string) => {
     if (found.length === 0) return close()
     offers = found
+    foundFor = text
     active = -1
     list.replaceChildren(
       ...found.map((offer) =>
@@ -77,20 +80,30 @@ export function attachOffers({ input, list, find, takesFirst }: OfferParts): { c
       asked += 1
       const mine = asked
       // Without an answer there is nothing to offer, and typing goes on.
-      const found = await find(input.value).catch(() => [])
-      if (mine === asked && document.activeElement === input) show(found)
+      const text = input.value
+      const found = await find(text).catch(() => [])
+      if (mine === asked && document.activeElement === input) show(found, text)
     }, PAUSE_MS)
   }
 
-  input.addEventListener('input', look)
+  const isFresh = () => !list.hidden && foundFor === input.value
+  const takeFirst = async () => {
+    const [first] = isFresh() ? offers : await find(input.value).catch(() => [])
+    pick(first)
+  }
+
+  input.addEventListener('input', () => {
+    active = -1
+    look()
+  })
   input.addEventListener('blur', close)
   input.addEventListener('keydown', (event) => {
-    if (event.key === 'ArrowDown' && list.hidden) look()
+    if (event.key === 'ArrowDown' && !isFresh()) look()
     else if (event.key === 'ArrowDown') walk(active + 1)
     else if (event.key === 'ArrowUp' && !list.hidden) walk(active < 0 ? -1 : active - 1)
     else if (event.key === 'Escape' && !list.hidden) close()
     else if (event.key === 'Enter' && active >= 0) pick(offers[active])
-    else if (event.key === 'Enter' && !list.hidden && takesFirst?.(input.value)) pick(offers[0])
+    else if (event.key === 'Enter' && !list.hidden && takesFirst?.(input.value)) void takeFirst()
     else return
     event.preventDefault()
     event.stopPropagation()

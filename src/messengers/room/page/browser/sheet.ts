@@ -28,7 +28,12 @@ export function addEntries(
   const wasAtEnd = main.scrollHeight - main.scrollTop - main.clientHeight < 80
   let first: HTMLElement | null = null
   for (const entry of entries) {
-    if (entry.turn !== null && shown.has(entry.turn)) continue
+    const known = entry.turn === null ? undefined : shown.get(entry.turn)
+    if (known !== undefined) {
+      // The stream may be quicker than the answer to one's own request.
+      first ??= known
+      continue
+    }
     const slip = buildEntry(entry, parts)
     if (entry.isClosed) closeEntry(slip)
     emptySheet.remove()
