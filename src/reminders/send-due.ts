@@ -26,8 +26,11 @@ export class Unreachable extends Error {
 /** The other door: what the bot sends unasked. Resolves when the messenger has taken it. @throws Unreachable */
 export type Deliver = (address: Address, answered: Answered, nonce: string) => Promise<void>
 
-/** Long enough for a slow messenger, short enough that a dead process delays nobody for long. */
-const LEASE_MS = 60_000
+/**
+ * Short, so that a process that was killed between sending and marking is followed up while the messenger remembers the
+ * nonce, however often that happens. Who is slower than this may be overtaken: the same nonce makes no second message.
+ */
+const LEASE_MS = 20_000
 /** Few, since a process that dies leaves all that it has claimed waiting for its lease to run out. */
 const BATCH = 5
 /**

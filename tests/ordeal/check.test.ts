@@ -5,14 +5,14 @@ import { NOON_MS, run, speaker } from '#tests/helpers/asks.ts'
 import { sqlitePlace } from '#tests/helpers/engines.ts'
 import { aCrew, aPerson, aSprayer } from '#tests/helpers/rows.ts'
 import { openTestDesk } from '#tests/helpers/test-desk.ts'
-import { check } from './check.ts'
+import { type Copies, check } from './check.ts'
 import type { Deed } from './people.ts'
 import { fired } from './told.ts'
 
 const place = sqlitePlace()
 
 /** A store with two answers, one of which poured, and one reminder on its way. */
-async function stage(deeds: readonly Deed[], reminders: ReadonlyMap<string, number> = new Map()) {
+async function stage(deeds: readonly Deed[], reminders: ReadonlyMap<string, Copies> = new Map()) {
   const address = await place.address()
   if (address.engine !== 'sqlite') throw new TypeError('this is about files')
   const database = await place.open(address, 'live')
@@ -60,14 +60,17 @@ test('an answer told under another number is wrong', async () => {
   expect(wrong).toEqual(['mix was told answer 2 and is kept as 1'])
 })
 
-test('a reminder that did not come is lost, and one that came twice is doubled', async () => {
-  const { lost, doubled } = await stage(
+test('a reminder that did not come is lost, one that came twice is doubled, and a copy that says so is none', async () => {
+  const { lost, doubled, repeats } = await stage(
     [],
     new Map([
-      ['a', 0],
-      ['b', 2],
+      ['a', { messages: 0, marked: 0 }],
+      ['b', { messages: 2, marked: 0 }],
+      ['c', { messages: 2, marked: 1 }],
     ]),
   )
-  expect(lost).toEqual(['reminder a', 'reminder b'])
+  // None of them stands in this store.
+  expect(lost).toEqual(['reminder a', 'reminder b', 'reminder c'])
   expect(doubled).toEqual(['reminder b'])
+  expect(repeats).toBe(1)
 })

@@ -9,6 +9,8 @@ import { type Deed, numberIn, shownText } from './people.ts'
 export interface Findings {
   readonly lost: readonly string[]
   readonly doubled: readonly string[]
+  /** Reminders that came once more and said that they may have come before. */
+  readonly repeats: number
   /** Anything else that does not hold. */
   readonly wrong: readonly string[]
   readonly chain: readonly ChainHead[]
@@ -16,10 +18,16 @@ export interface Findings {
   readonly records: number
 }
 
+/** Messages of one reminder, and how many of them say that they may be a copy. */
+export interface Copies {
+  readonly messages: number
+  readonly marked: number
+}
+
 export interface Seen {
   readonly deeds: readonly Deed[]
-  /** Nonces of reminders that were due, with how many messages of each came. */
-  readonly reminders: ReadonlyMap<string, number>
+  /** Nonces of reminders that were due, with what came of each. */
+  readonly reminders: ReadonlyMap<string, Copies>
   readonly database: string
   readonly crewKey: string
 }
@@ -87,10 +95,11 @@ export async function check({ deeds, reminders, database, crewKey }: Seen): Prom
       }
     }
     for (const [mix, ids] of pours) if (ids.size > 1) doubled.push(`pouring of ${mix}`)
-    for (const [nonce, count] of reminders) {
+    for (const [nonce, { messages, marked }] of reminders) {
       const row = deliveries.find((one) => one.nonce === nonce)
-      if (count === 0 || row === undefined) lost.push(`reminder ${nonce}`)
-      if (count > 1) doubled.push(`reminder ${nonce}`)
+      if (messages === 0 || row === undefined) lost.push(`reminder ${nonce}`)
+      // Once the messenger has forgotten a nonce a copy may come, and says that it may be one.
+      if (messages - marked > 1) doubled.push(`reminder ${nonce}`)
       if (row !== undefined && row.sentAtMs === null) wrong.push(`reminder ${nonce} is not marked as sent`)
     }
     const chain = await readOnly(store, chainHeads)
@@ -101,7 +110,8 @@ export async function check({ deeds, reminders, database, crewKey }: Seen): Prom
     lost.push(...kept.lost)
     doubled.push(...kept.doubled)
     wrong.push(...kept.wrong)
-    return { lost, doubled, wrong, chain, answers: turns.length, records: records.length }
+    const repeats = [...reminders.values()].reduce((sum, { marked }) => sum + marked, 0)
+    return { lost, doubled, wrong, repeats, chain, answers: turns.length, records: records.length }
   } finally {
     await store.close()
   }

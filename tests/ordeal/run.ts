@@ -3,17 +3,19 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import { reply } from '#src/conversation/reply.ts'
-import { asTyped } from '#src/conversation/text.ts'
+import { asTyped, say } from '#src/conversation/text.ts'
 import { crewKeyOf } from '#src/messengers/discord/crews.ts'
 import { type Random, randomFrom } from '#src/season/random.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
 import { type Database, openDatabase } from '#src/store/open.ts'
 import { write } from '#src/store/transaction.ts'
+import { loadWords } from '#src/words/load.ts'
+import { speak } from '#src/words/speak.ts'
 import { type DiscordStandIn, startDiscord } from '#tests/discord-loopback/index.ts'
 import { seedCrew } from '#tests/e2e-discord/seed.ts'
 import { textOf } from '#tests/messengers/discord/seen.ts'
-import { check, type Findings } from './check.ts'
+import { type Copies, check, type Findings } from './check.ts'
 import { faults } from './faults.ts'
 import { openCrew } from './people.ts'
 import { startSupervisor } from './supervisor.ts'
@@ -156,6 +158,9 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
   }
 }
 
+/** What a copy says that may have come before. */
+const MARK = speak(loadWords(), say('visits.repeated'), { locale: 'en', escape: (typed) => typed })
+
 /** Messages that must come once: planned by somebody else who has the store open, as a second process would. */
 function openReminders(store: Database, platform: DiscordStandIn, random: Random) {
   const planned: string[] = []
@@ -165,7 +170,10 @@ function openReminders(store: Database, platform: DiscordStandIn, random: Random
   const seen = () => {
     const all = messages()
     return new Map(
-      planned.map((nonce) => [nonce, all.filter((text) => text.includes(wordsOf(nonce))).length]),
+      planned.map((nonce): [string, Copies] => {
+        const own = all.filter((text) => text.includes(wordsOf(nonce)))
+        return [nonce, { messages: own.length, marked: own.filter((text) => text.includes(MARK)).length }]
+      }),
     )
   }
   return {
@@ -200,7 +208,7 @@ function openReminders(store: Database, platform: DiscordStandIn, random: Random
       await moveOn()
       const until = performance.now() + 90_000
       for (;;) {
-        const left = [...seen().values()].filter((count) => count === 0).length
+        const left = [...seen().values()].filter(({ messages }) => messages === 0).length
         const open = await store.db
           .selectFrom('deliveries')
           .select('id')

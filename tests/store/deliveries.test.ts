@@ -12,7 +12,7 @@ import { eachEngine } from '#tests/helpers/engines.ts'
 import { aCrew, aPerson } from '#tests/helpers/rows.ts'
 import { choose } from '#tests/helpers/test-desk.ts'
 
-const LEASE_MS = 60_000
+const LEASE_MS = 20_000
 
 /** Plans a message for each of these moments, to one person of one crew. */
 async function plan(database: Database, dueAtMs: readonly number[], nonce = 'n', key = 'test:1') {
