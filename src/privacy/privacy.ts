@@ -40,8 +40,10 @@ export function privacy(
       wish.kind === 'person'
         ? await removePerson(db, { crewId, key: wish.key, atMs: nowMs })
         : await removeCustomer(db, { crewId, site: wish.site, atMs: nowMs })
-    if (!done) throw new PrivacyError('Cannot find that in this crew: look with list --words first')
-    return ['Taken out. Records that must be kept still name what the law asks for; see docs/privacy.md.']
+    if (done === null) throw new PrivacyError('Cannot find that in this crew: look with list --words first')
+    return [
+      `Taken out, and in ${done} earlier answers and notes. Records that must be kept still name what the law asks for; see docs/privacy.md.`,
+    ]
   })
 }
 

@@ -1,4 +1,5 @@
 import { peopleOf } from './people.ts'
+import { redactWords } from './redact.ts'
 import { type Cells, rowsOf } from './rows.ts'
 import { schemaAt } from './schema-at.ts'
 import { SiteDetails, sitesOf } from './sites.ts'
@@ -35,20 +36,24 @@ export async function listMentions(
   return found
 }
 
+/** Shorter keys are words of a practice room, not somebody's number at a messenger. */
+const LONG_KEY = /^\d{15,}$/
+
 /**
- * Takes out who somebody of the crew was: name, messenger id, language, license, last channel. Their row stays, since
- * answers and records hang on it; records keep the name beside the chain while they must be kept. False if unknown.
+ * Takes out who somebody of the crew was: name, messenger id, language, license, last channel, and their name in
+ * earlier answers and notes. Their row stays, since answers and records hang on it; records keep the name beside the
+ * chain while they must be kept. @returns rows in which the name stood; null if there is no such person
  */
 export async function removePerson(
   db: Transaction,
   { crewId, key, atMs }: { readonly crewId: number; readonly key: string; readonly atMs: number },
-): Promise<boolean> {
+): Promise<number | null> {
   const person = await peopleOf(db, crewId).find(key)
-  if (person === undefined) return false
+  if (person === undefined) return null
   // The key cannot be changed through the types: nobody but this may do so.
   const blank = {
     key: `removed:${person.id}`,
-    name: `Removed person ${person.id}`,
+    name: removedPerson(person.id),
     language: null,
     role: 'crew',
     leadsByMessenger: 0,
@@ -68,20 +73,33 @@ export async function removePerson(
     .where('personId', '=', person.id)
     .where('sentAtMs', 'is', null)
     .execute()
-  return true
+  const license = person.settings.license?.number
+  return redactWords(db, crewId, {
+    words: [
+      person.name,
+      ...(LONG_KEY.test(person.key) ? [person.key] : []),
+      ...(license === undefined ? [] : [license]),
+    ],
+    by: removedPerson(person.id),
+  })
 }
 
-/** Takes out whose a property is: name, address, notes. Its areas and what was applied there stay. False if unknown. */
+const removedPerson = (id: number) => `Removed person ${id}`
+
+/**
+ * Takes out whose a property is: name, customer, address, notes, and the first three in earlier answers. Its areas and
+ * what was applied there stay. @returns rows in which they stood; null if there is no such property
+ */
 export async function removeCustomer(
   db: Transaction,
   { crewId, site, atMs }: { readonly crewId: number; readonly site: string; readonly atMs: number },
-): Promise<boolean> {
+): Promise<number | null> {
   const row = (await sitesOf(db, crewId).listEver()).find(({ name }) => name === site)
-  if (row === undefined) return false
+  if (row === undefined) return null
   await db
     .updateTable('sites')
     .set({
-      name: `Removed property ${row.id}`,
+      name: removedProperty(row.id),
       address: '',
       details: JSON.stringify(SiteDetails.parse({})),
       retiredAtMs: atMs,
@@ -95,5 +113,10 @@ export async function removeCustomer(
     .where('about', '=', 'site')
     .where('aboutId', '=', row.id)
     .execute()
-  return true
+  return redactWords(db, crewId, {
+    words: [row.name, row.address, row.details.customer],
+    by: removedProperty(row.id),
+  })
 }
+
+const removedProperty = (id: number) => `Removed property ${id}`

@@ -12,6 +12,47 @@ import { ok } from '#src/quantity/result.ts'
 
 const count = fc.integer({ min: 1, max: 5000 })
 
+describe('figures that were published', () => {
+  test.each([
+    {
+      what: 'check 50 % dead, treated 98 % dead: not the 48 % of a plain subtraction',
+      // scribd.com/document/263866725/Abbott-s-Formula gives the two and the 48; the 96 follows from its formula.
+      check: 50,
+      treated: 98,
+      percent: 96,
+    },
+    {
+      what: 'check 1 of 40 dead, treated 26 of 40',
+      // rdrr.io/cran/ecotoxicology/man/AdjustAbbott.html prints 0.6410256 for EPA's fish test, Table J1 of its
+      // short-term methods for estuarine waters; the counts behind it are from memory.
+      check: 2.5,
+      treated: 65,
+      percent: 64.10256,
+    },
+  ])('by Abbott from percent dead: $what', ({ check, treated, percent }) => {
+    const found = abbottFromDead(check, treated)
+    expect(Number(found.ok && found.value)).toBeCloseTo(percent, 5)
+  })
+
+  test('by Henderson and Tilton: one in ten is left where the untreated spot grew by half', () => {
+    // Formula: J. Econ. Entomol. 48:157-161 (1955), from memory; no worked figure of theirs is at hand.
+    // By hand: 1 - (5 / 50) * (40 / 60) = 14 / 15.
+    const counts = { treatedBefore: 50, treatedAfter: 5, checkBefore: 40, checkAfter: 60 }
+    const found = hendersonTiltonPercent(counts)
+    expect(Number(found.ok && found.value)).toBeCloseTo(1400 / 15, 9)
+  })
+
+  test('area under 40, 80 and 90 % on days 14, 21 and 28', () => {
+    // rdrr.io/cran/agricolae/man/audpc.html: 1015 in its worked figure (its text says 1045, which is wrong).
+    const ratings = [
+      { day: 14, percent: 40 },
+      { day: 21, percent: 80 },
+      { day: 28, percent: 90 },
+    ]
+    expect(areaUnderRatings(ratings)).toMatchObject(ok({ area: '1015', days: '14' }))
+  })
+})
+
 describe('percent control against the untreated spot', () => {
   test.each([
     ['nothing changed', 40, 40, '0'],

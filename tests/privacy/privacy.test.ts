@@ -1,4 +1,6 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
+import { reply } from '#src/conversation/reply.ts'
+import { say } from '#src/conversation/text.ts'
 import { PrivacyError, privacy } from '#src/privacy/privacy.ts'
 import type { Json } from '#src/record/canonical.ts'
 import { nextLink } from '#src/record/chain.ts'
@@ -99,6 +101,73 @@ eachEngine('what is kept about somebody', (place) => {
     expect(await mentions('Ada Test')).toEqual([])
     expect((await crewsOfPerson(database, 'ada', 'test:')).map(({ key }) => key)).toEqual(['test:2'])
     expect(await see(database, 'test:1', (store) => store.people.list())).toEqual([])
+  })
+
+  describe('in earlier answers', () => {
+    /** An answer, a message on its way and a note, with the same words in both crews. */
+    const answered = async (database: Database, said: string) => {
+      await write(database, async (db) => {
+        for (const key of ['test:1', 'test:2']) {
+          const crew = await findCrew(db, key)
+          const store = crewStore(db, crew?.id ?? 0)
+          const person = await store.people.find('ada')
+          const personId = person?.id ?? 0
+          const turn = { requestId: `asked in ${key}`, personId, command: 'site show', atMs: NOON_MS }
+          const asked = { options: { site: said, note: 'sandy soil' } }
+          const made = await store.turns.create({ ...turn, asked, day: '2026-05-04' })
+          const shown = reply('answer', say('words.as-typed', { words: said }), {
+            facts: [{ name: 'site', value: `${said}, front` }],
+          })
+          const state = { version: 1, data: { given: { site: said } } }
+          await store.turns.finish(made?.id ?? 0, 'site show', shown, state)
+          const planned = { personId, command: 'rate', reply: shown, dueAtMs: NOON_MS }
+          await store.deliveries.plan({ ...planned, nonce: `told in ${key}` }, NOON_MS)
+        }
+      })
+    }
+    const newest = async (database: Database, key: string) => {
+      const [turn] = await see(database, key, (store) => store.turns.list({ limit: 1 }))
+      return turn
+    }
+
+    test('a customer’s name, property and address give way, whatever the capitals; the rest of the answer stays', async () => {
+      const { database, ask, mentions } = await open()
+      await answered(database, 'for QUILLON  invented at Invented Row 5')
+      const [said] = await ask({ kind: 'customer', site: 'Invented Row 5' })
+      expect(said).toMatch(/^Taken out, and in 2 earlier answers and notes\. /)
+      expect([...(await mentions('quillon')), ...(await mentions('invented row'))]).toEqual([])
+      const own = await newest(database, 'test:1')
+      const place = own?.reply.title.with?.words
+      expect(place).toMatch(/^for Removed property (\d+) at Removed property \1$/)
+      expect(own?.reply.facts).toEqual([{ name: 'site', value: `${place}, front` }])
+      expect(own?.asked).toContain('sandy soil')
+      expect((await newest(database, 'test:2'))?.asked).toContain('QUILLON')
+    })
+
+    test('a person’s name gives way, and words that only look like it do not', async () => {
+      const { database, ask, mentions } = await open()
+      await answered(database, 'Ada Test mixed, said ada test; Ada Tester and Nevada Test did not')
+      await ask({ kind: 'person', key: 'ada' })
+      const own = await newest(database, 'test:1')
+      expect(own?.reply.title.with?.words).toMatch(
+        /^Removed person (\d+) mixed, said Removed person \1; Ada Tester and Nevada Test did not$/,
+      )
+      expect((await mentions('ada tester')).map((line) => line.split(' ')[0])).toEqual(['turns'])
+    })
+
+    test('a name of one word is taken out as it is written only', async () => {
+      const { database, ask } = await open()
+      await write(database, async (db) => {
+        const crew = await findCrew(db, 'test:1')
+        await aPerson(crewStore(db, crew?.id ?? 0), { key: '150339628550219373', name: 'Sandy' })
+      })
+      await answered(database, 'Sandy, <@150339628550219373>, found sandy soil')
+      await ask({ kind: 'person', key: '150339628550219373' })
+      const own = await newest(database, 'test:1')
+      expect(own?.reply.title.with?.words).toMatch(
+        /^Removed person (\d+), <@Removed person \1>, found sandy soil$/,
+      )
+    })
   })
 
   test('in a record stays while it must be kept, then goes, and the chain holds', async () => {
