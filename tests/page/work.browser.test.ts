@@ -34,7 +34,7 @@ inChromium('work on the practice page', (stage) => {
     expect(await newest.locator('.figure').textContent()).toBe('3.2 g')
     expect(await newest.locator('.word').textContent()).toBe('✓ Answer')
     // Figures stay with their units.
-    const title = 'of Tarnbrask 75\u00a0WDG (0.1129\u00a0oz\u00a0wt)'
+    const title = 'of Tarnbrask 75 WDG (0.1129\u00a0oz\u00a0wt)'
     expect(await newest.locator('.title').textContent()).toBe(title)
     expect(await newest.getByText('Measure with: pocket scale').isVisible()).toBe(true)
     expect(await newest.getByRole('region', { name: 'Safety' }).isVisible()).toBe(true)

@@ -131,12 +131,16 @@ function mayPress({ who = 'owner' }: Choice, viewer: Viewer, isMine: boolean): b
   return who === 'crew' || (who === 'lead' ? viewer.person.leads : isMine)
 }
 
+/** `3.2 g`, `R1`, `−4 °F`; no name with a number somewhere in it. */
+const FIGURE = /^\P{N}{0,2}\p{N}/u
+
 /** The longest figure that the title begins with, so that it can stand large and alone. */
 function splitTitle({ title, facts }: Presented): { figure: string | null; title: string } {
   const [figure] = facts
     .map(({ text }) => text)
     .filter(
-      (text) => /\d/.test(text) && title.startsWith(text) && !/^[\p{L}\p{N}]/u.test(title.slice(text.length)),
+      (text) =>
+        FIGURE.test(text) && title.startsWith(text) && !/^[\p{L}\p{N}]/u.test(title.slice(text.length)),
     )
     .sort((one, other) => other.length - one.length)
   if (figure === undefined) return { figure: null, title }

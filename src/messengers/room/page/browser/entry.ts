@@ -77,7 +77,10 @@ export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
  * the picture that they are about, and a form that may stay empty waits folded.
  */
 function bodyOf(entry: PageEntry, parts: EntryParts): readonly (HTMLElement | null)[] {
-  const isPick = entry.choices.length >= MANY_CHOICES && !entry.form?.fields.some(({ required }) => required)
+  const isPick =
+    entry.outcome === 'question' &&
+    entry.choices.length >= MANY_CHOICES &&
+    !entry.form?.fields.some(({ required }) => required)
   const all = entry.lines.flatMap((line) => line.split('\n'))
   const form = entry.form && formOf(entry.form, parts)
   const choices = choicesOf(entry, parts)
@@ -105,11 +108,11 @@ const filesOf = (files: PageEntry['files'], how: { readonly isSaved: boolean }) 
         files.map((file) => fileOf(file, how)),
       )
 
+const UNIT = '(?:g|kg|lb|oz|fl|mL|L|gal|qt|pt|ft|pies|in|yd|mph|psi|%)(?!\\p{L})'
+const INSIDE = new RegExp(`(?<=\\d) (?=${UNIT})|(?<=\\b(?:fl|oz)) (?=(?:oz|wt|peso)\\b)`, 'gu')
+
 /** A figure stays on one line with its unit, and a number to call in one piece. */
-const unbroken = (text: string) =>
-  text
-    .replace(/(?<=\d) (?=[\p{L}%])|(?<=\b(?:fl|oz)) (?=(?:oz|wt|peso)\b)/gu, '\u00a0')
-    .replace(/(?<=\d)-(?=\d)/g, '-\u2060')
+const unbroken = (text: string) => text.replace(INSIDE, '\u00a0').replace(/(?<=\d)-(?=\d)/g, '-\u2060')
 
 const listOf = (kind: string, lines: readonly string[]) =>
   el(
