@@ -1,7 +1,7 @@
 import sharp from 'sharp'
 
-/** More than any phone's photo has: what says that it is larger is not read. */
-const MOST_PIXELS = 220_000_000
+/** Phones save 12 to 50 million; unpacking more than this could take more memory than the program has. */
+const MOST_PIXELS = 64_000_000
 
 /** A photo as it is shown: upright, small enough, as JPEG. */
 export interface Photo {

@@ -3,11 +3,13 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { deflateSync, gzipSync } from 'node:zlib'
 import fc from 'fast-check'
+import sharp from 'sharp'
 import { expect, onTestFinished, test } from 'vitest'
 import type { Ask, StoredFile } from '#src/conversation/ask.ts'
 import { MOST_FILE_BYTES, takeFilesInto } from '#src/desk/take-files.ts'
 import { readBook } from '#src/label/book.ts'
 import { attachmentFetcher } from '#src/messengers/discord/files.ts'
+import { readPhoto } from '#src/pictures/photo.ts'
 import { blobsIn } from '#src/store/blobs.ts'
 import { run } from '#tests/helpers/asks.ts'
 
@@ -63,6 +65,28 @@ test('a picture that would be gigabytes once unpacked is kept as the few bytes t
   const { kept, disk } = await send(bytes)
   expect(kept).toMatchObject({ type: 'image/png', bytes: bytes.length })
   expect(disk).toEqual([kept?.blob])
+})
+
+test('such a picture is not unpacked to be shown, and neither is what is damaged or no picture', async () => {
+  const box = { width: 400, height: 300 }
+  const large = await sharp({ create: { width: 9000, height: 9000, channels: 3, background: '#4f8a3a' } })
+    .png()
+    .toBuffer()
+  expect(large.length).toBeLessThan(MOST_FILE_BYTES)
+  const photo = await sharp({ create: { width: 90, height: 60, channels: 3, background: '#4f8a3a' } })
+    .jpeg()
+    .toBuffer()
+  for (const bytes of [large, pngOf(100_000, 100_000), photo.subarray(0, 200), ZIP, Buffer.from('%PDF-1.7')])
+    expect(await readPhoto(bytes, box)).toBeNull()
+  expect(await readPhoto(photo, box)).toMatchObject({ width: 90, height: 60 })
+})
+
+test('a photo is shown upright', async () => {
+  const lying = await sharp({ create: { width: 800, height: 400, channels: 3, background: '#4f8a3a' } })
+    .withMetadata({ orientation: 6 })
+    .jpeg()
+    .toBuffer()
+  expect(await readPhoto(lying, { width: 300, height: 300 })).toMatchObject({ width: 150, height: 300 })
 })
 
 test('a text is told from bytes that only say so, and no content decides where it is kept', async () => {
