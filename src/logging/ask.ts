@@ -11,6 +11,7 @@ import { judge } from './judge.ts'
 import type { LogState } from './options.ts'
 import { partsOf } from './parts.ts'
 import { formsLeft, nextForm } from './pending.ts'
+import { MOST_PHOTOS, photosOf } from './photos.ts'
 import { findingLines, missingLine, summaryOf } from './words.ts'
 
 const to = (label: Text, step: string, value?: Step['value']): Choice => ({
@@ -136,15 +137,22 @@ async function askGround(env: LogEnv, draftId: number): Promise<Answer | null> {
 /** Every figure once more before it is kept, with what is missing and what the label says. */
 async function lastLook(env: LogEnv, draftId: number): Promise<Answer> {
   const judged = await judge(env)
+  const photos = photosOf(env.draft).length
   const missing = judged.status.missing
   const fields = [...new Set(missing.map(({ field }) => field))].filter(
     (name) => logFields[name] !== undefined,
   )
   return question(draftId, say('logging.right', { place: placeOf(env) }), {
-    lines: [...summaryOf(env.draft), ...missingLine(judged), ...findingLines(judged)],
+    lines: [
+      ...summaryOf(env.draft),
+      ...(photos === 0 ? [] : [say('log-photos.with-it', { count: photos })]),
+      ...missingLine(judged),
+      ...findingLines(judged),
+    ],
     choices: [
       { ...to(say('logging.keep'), 'keep'), look: 'main' },
       ...(fields.length === 0 ? [] : [to(say('logging.fill-missing'), 'fill', fields.slice(0, MOST_FIELDS))]),
+      ...(photos < MOST_PHOTOS ? [to(say('log-photos.add'), 'photos')] : []),
       to(say('logging.correct'), 'correct'),
       later,
     ],

@@ -15,6 +15,7 @@ import { formFields, readForm } from './forms.ts'
 import { fromSprayer, leftIn } from './from-mix.ts'
 import { fromPerson } from './from-people.ts'
 import type { LogOptions, LogState } from './options.ts'
+import { addPhotos, isPhoto } from './photos.ts'
 import { settle } from './settle.ts'
 import { newDraft, withArea, withCoverage, withSite } from './start.ts'
 
@@ -25,7 +26,9 @@ const MOST_OFFERED = 10
 export async function beginLog(given: LogOptions, tools: Tools): Promise<Answer> {
   const stopped = await stoppedByIncident(tools)
   if (stopped !== null) return stopped
-  if (given.draft !== undefined) return resume(given.draft, tools)
+  if (given.photo !== undefined && !isPhoto(given.photo))
+    return refuse(say('log-photos.kind', { file: given.photo.name }))
+  if (given.draft !== undefined) return resume(given.draft, given.photo, tools)
   if (given.mix !== undefined) {
     const mix = await mixOf(given.mix, tools)
     if (mix === null) return refuse(say('logging.no-such-mix', { typed: given.mix }))
@@ -62,12 +65,16 @@ async function mixOf(typed: string, { store }: Tools): Promise<KeptMix | null> {
   return number === undefined ? null : ((await store.mixes.findByNumber(Number(number))) ?? null)
 }
 
-async function resume(typed: string, tools: Tools): Promise<Answer> {
+async function resume(typed: string, photo: LogOptions['photo'], tools: Tools): Promise<Answer> {
   const id = /^d?\s*(\d{1,9})$/i.exec(typed.trim())?.[1]
   const kept = id === undefined ? undefined : await tools.store.drafts.get(Number(id))
   if (kept === undefined || kept.status !== 'open') return refuse(say('logging.no-such-draft', { typed }))
   if (kept.personId !== tools.person.id && !tools.isLead) return refuse(say('logging.not-your-draft'))
-  return goOn(kept, tools)
+  if (photo === undefined) return goOn(kept, tools)
+  const { photos } = await addPhotos(kept, [photo], tools)
+  const draft = { ...kept.draft, ...photos }
+  await tools.store.drafts.update(kept.id, draft, tools.nowMs)
+  return goOn({ ...kept, draft }, tools)
 }
 
 /** What was begun and not finished, then what was mixed and not used up, then a log from nothing. */
@@ -121,6 +128,7 @@ export async function open(mix: KeptMix | null, given: LogOptions, tools: Tools)
   const read = readForm(await envOf(filled, mixId, tools), Object.keys(typed), formFields(typed))
   const draft = await settle(filled, read.draft, mix, tools)
   const kept = await tools.store.drafts.create({ personId: tools.person.id, mixId, draft }, tools.nowMs)
+  if (given.photo !== undefined) await addPhotos({ id: kept.id, draft: {} }, [given.photo], tools)
   await planReminder(kept.id, draft, tools)
   const env = await envOf(draft, mixId, tools)
   if (read.wrong.length === 0) return askNext(env, kept.id)

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { SET, withSet } from '#src/conversation/ask-for.ts'
-import { field, textOf } from '#src/conversation/fields.ts'
+import { field, filesOf, textOf } from '#src/conversation/fields.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
@@ -13,6 +13,7 @@ import { finish } from './finish.ts'
 import { readForm } from './forms.ts'
 import { openIncident } from './incident.ts'
 import { LogOptions, type LogState } from './options.ts'
+import { addPhotos, askPhotos } from './photos.ts'
 import { settle } from './settle.ts'
 import { withArea, withCoverage, withSite, withSupervisor } from './start.ts'
 
@@ -39,6 +40,8 @@ export async function nextOfLog({ draft, given }: LogState, event: Event, tools:
       return askFields(await envOf(kept.draft, kept.mixId, tools), kept.id, namesOf(event.value))
     case 'correct':
       return askWhatIsWrong(await envOf(kept.draft, kept.mixId, tools), kept.id)
+    case 'photos':
+      return askPhotos(kept.id)
     case 'look':
       return askNext(await envOf(kept.draft, kept.mixId, tools), kept.id)
     case 'elsewhere':
@@ -95,6 +98,7 @@ async function takeForm(
   tools: Tools,
 ): Promise<Answer> {
   if (event.step === 'happened') return happened(kept, event, tools)
+  if (event.step === 'photos') return takePhotos(kept, event, tools)
   const names = namesOf(event.value)
   const env = await envOf(kept.draft, kept.mixId, tools)
   const read = readForm(env, names, event.fields)
@@ -104,6 +108,17 @@ async function takeForm(
       typed: event.fields,
     })
   return keepOn(kept, read.draft, tools)
+}
+
+async function takePhotos(
+  kept: KeptDraft,
+  event: Event & { readonly kind: 'submit' },
+  tools: Tools,
+): Promise<Answer> {
+  const { photos, problems } = await addPhotos(kept, filesOf(event.fields, 'photo'), tools)
+  if (problems.length === 0) return keepOn(kept, photos, tools)
+  await tools.store.drafts.update(kept.id, { ...kept.draft, ...photos }, tools.nowMs)
+  return askPhotos(kept.id, problems)
 }
 
 const namesOf = (value: unknown): string[] =>

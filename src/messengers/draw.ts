@@ -1,7 +1,7 @@
 import { copyFile, writeFile } from 'node:fs/promises'
 import { fileTypeFromBuffer } from 'file-type'
 import type { Attachment } from '#src/conversation/reply.ts'
-import type { Text } from '#src/conversation/text.ts'
+import { say, type Text } from '#src/conversation/text.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
 import { HISTORY_PAPER } from '#src/papers/history-order.ts'
 import { PHOTO_SHEET } from '#src/pictures/kinds/photo-sheet.ts'
@@ -16,7 +16,7 @@ export interface Drawn {
   readonly name: string
   readonly type: string
   readonly size: number
-  /** What it holds, where one attachment became several files. */
+  /** What it holds, where that is not the attachment as it is kept: a part, or a smaller copy. */
   readonly alt?: Text
   read(): Promise<Uint8Array>
   saveAs(place: string): Promise<void>
@@ -25,7 +25,7 @@ export interface Drawn {
 export interface DrawOptions {
   readonly locale: string
   readonly zone: string
-  /** The largest file that the messenger takes; a paper above it becomes one file for each month. */
+  /** The largest file that may leave: a paper above it goes in parts, a photo as a smaller copy. */
   readonly mostBytes: number
   /** The paper of pictures. @default light */
   readonly theme?: ThemeName
@@ -46,7 +46,7 @@ export function drawer(parts: {
     const { from } = file
     const inWords = (text: Parameters<typeof speak>[1]) =>
       speak(parts.words, text, { locale, escape: (typed) => typed, zone })
-    if ('blob' in from) yield await keptFile(file.name, await parts.blobs.read(from.blob))
+    if ('blob' in from) yield await keptFile(file, await parts.blobs.read(from.blob), mostBytes)
     else if ('picture' in from && from.picture === PHOTO_SHEET) {
       const { drawPhotos } = await import('#src/pictures/draw-photos.ts')
       const { read } = parts.blobs
@@ -98,8 +98,22 @@ const TYPES: Readonly<Record<string, string>> = {
   json: 'application/json',
 }
 
-/** A kept file by the ending of its name; without one its content tells what it is. */
-async function keptFile(name: string, bytes: Uint8Array): Promise<Drawn> {
+/**
+ * A kept file by the ending of its name; without one its content tells what it is. A photo that is larger than may leave
+ * goes as a smaller copy, and says so.
+ */
+async function keptFile({ name, alt }: Attachment, bytes: Uint8Array, mostBytes: number): Promise<Drawn> {
+  const whole = await asKept(name, bytes)
+  if (whole.size <= mostBytes || !whole.type.startsWith('image/')) return whole
+  // Loaded when first needed: most answers have no photo.
+  const { shrinkPhoto } = await import('#src/pictures/shrink-photo.ts')
+  const copy = await shrinkPhoto(bytes, mostBytes)
+  if (copy === null) return whole
+  const small = inMemory(`${whole.name.replace(/\.\w+$/, '')}.jpg`, 'image/jpeg', copy)
+  return { ...small, alt: say('log-photos.smaller', { what: alt }) }
+}
+
+async function asKept(name: string, bytes: Uint8Array): Promise<Drawn> {
   const named = TYPES[name.split('.').at(-1)?.toLowerCase() ?? '']
   const sniffed = named === undefined ? await fileTypeFromBuffer(bytes) : undefined
   if (sniffed !== undefined) return inMemory(`${name}.${sniffed.ext}`, sniffed.mime, bytes)

@@ -13,6 +13,7 @@ import type { ThemeName } from '#src/pictures/theme.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
+import { blobsNamed } from '#src/store/files.ts'
 import { write } from '#src/store/transaction.ts'
 import { loadDemo } from '../../data/demo/load.ts'
 
@@ -45,7 +46,12 @@ export interface Room {
   /** Reads or changes the demo crew's rows beside the desk. */
   store<T>(work: (store: CrewStore) => Promise<T>): Promise<T>
   /** The bytes of a reply's pictures and papers, as the room would write them. */
-  draw(said: Said, theme?: ThemeName): Promise<Uint8Array[]>
+  draw(
+    said: Said,
+    options?: { readonly theme?: ThemeName; readonly mostBytes?: number },
+  ): Promise<Uint8Array[]>
+  /** Hashes of the kept files that rows name. */
+  blobs(): Promise<readonly string[]>
   /** Errors that a command did not expect. */
   readonly errors: readonly unknown[]
 }
@@ -87,14 +93,15 @@ export async function openRoom(at = MONDAY): Promise<Room> {
       const session = openSession({ bot, clock, speaker: demoSpeaker(demo, 'lead', 'en'), locale: 'en' })
       return (await session.type(line)).map(said)
     },
-    async draw({ shown }, theme = 'light') {
+    async draw({ shown }, options) {
       const { reply, zone } = shown.answered
       const drawn: Uint8Array[] = []
+      const how = { locale: 'en', zone, mostBytes: 10_000_000, ...options }
       for (const file of reply.files)
-        for await (const one of bot.draw(file, { locale: 'en', zone, theme, mostBytes: 10_000_000 }))
-          drawn.push(await one.read())
+        for await (const one of bot.draw(file, how)) drawn.push(await one.read())
       return drawn
     },
+    blobs: () => write(bot.database, blobsNamed),
     store: (work) =>
       write(bot.database, async (db) => {
         const crew = await findCrew(db, DEMO_CREW_KEY)

@@ -70,7 +70,7 @@ test('photos stand side by side under their days, in one picture for a phone, in
   const { room, type } = await rated()
   const said = await type('/recheck history record:R1')
   for (const theme of ['light', 'dark'] as const) {
-    const [, bytes = new Uint8Array()] = await room.draw(said, theme)
+    const [, bytes = new Uint8Array()] = await room.draw(said, { theme })
     const { format, width = 0, height = 0 } = await sharp(bytes).metadata()
     expect([format, width]).toEqual(['jpeg', 1440])
     // Three photos in two rows: about as high as wide.

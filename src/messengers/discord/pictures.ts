@@ -37,11 +37,14 @@ export async function drawFiles(
   const missing: string[] = []
   let left = MOST_BYTES_TOGETHER
   const altOf = (text: Text) => oneLine(speak(words, text, { locale, escape: (typed) => typed }))
-  for (const attachment of answered.reply.files) {
+  const { files: attached } = answered.reply
+  for (const [at, attachment] of attached.entries()) {
     const whole = altOf(attachment.alt)
     let drawing: { readonly alt: string; readonly name: string } = { alt: whole, name: attachment.name }
+    // What is still to come has to fit beside it.
+    const share = Math.min(mostBytes, Math.floor(left / (attached.length - at)))
     try {
-      for await (const drawn of draw(attachment, { locale, zone: answered.zone, mostBytes })) {
+      for await (const drawn of draw(attachment, { locale, zone: answered.zone, mostBytes: share })) {
         const alt = drawn.alt === undefined ? whole : altOf(drawn.alt)
         drawing = { alt, name: drawn.name }
         if (files.length === MESSAGE.files || drawn.size > Math.min(mostBytes, left)) {

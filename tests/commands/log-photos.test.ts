@@ -1,0 +1,103 @@
+import { createHash } from 'node:crypto'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import sharp from 'sharp'
+import { describe, expect, onTestFinished, test } from 'vitest'
+import { noisyPhoto } from '#tests/helpers/photo.ts'
+import { fillForms, press } from './fill-log.ts'
+import { openRoom, type Typing } from './open-room.ts'
+
+const START = [
+  '/log product:"Tarnbrask 75 WDG" site:"Plimmet Street House" area:"Front lawn" coverage:"whole area"',
+  'hands_washed:yes unusual:no',
+].join(' ')
+
+/** A file as it lies on a phone. */
+function onPhone(name: string, bytes: Uint8Array | string): string {
+  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-phone-'))
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  const place = path.join(folder, name)
+  writeFileSync(place, bytes)
+  return place
+}
+
+const sha256 = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('hex')
+
+const smallPhoto = (background: string) =>
+  sharp({ create: { width: 30, height: 20, channels: 3, background } })
+    .jpeg()
+    .toBuffer()
+
+/** A log at its last look. */
+const looked = async (typing: Typing, line = START) => fillForms(typing, await typing(line))
+
+describe('photos of a log', () => {
+  test('are added at the last look, kept with the record, and shown again as they were', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const photo = await smallPhoto('#2f6d32')
+    const asked = await press(bex, await looked(bex), 'Add photos')
+    expect(asked.fields).toEqual(['photo'])
+    const look = await bex(`= photo:${onPhone('ground.jpg', photo)}`)
+    expect(look.lines).toContain('One photo with it.')
+    const kept = await press(bex, look, 'Yes, record it')
+    const shown = await bex(`/record show number:${kept.facts.record}`)
+    expect((await room.draw(shown)).map(sha256)).toEqual([sha256(photo)])
+  })
+
+  test('one sent with the command stands beside one that is added', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const [first, second] = [await smallPhoto('#2f6d32'), await smallPhoto('#998855')]
+    const look = await looked(bex, `${START} photo:${onPhone('one.jpg', first)}`)
+    expect(look.lines).toContain('One photo with it.')
+    await press(bex, look, 'Add photos')
+    const again = await bex(`= photo:${onPhone('two.jpg', second)}`)
+    expect(again.lines).toContain('2 photos with it.')
+    await press(bex, again, 'Add photos')
+    const same = await bex(`= photo:${onPhone('once-more.jpg', second)}`)
+    expect(same.lines).toContain('2 photos with it.')
+  })
+
+  test('one sent with a log that is gone on with is not lost', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    await looked(bex)
+    const look = await bex(`/log draft:1 photo:${onPhone('one.jpg', await smallPhoto('#2f6d32'))}`)
+    expect(look.lines).toContain('One photo with it.')
+  })
+
+  test('what is no photo and no PDF is named and not kept', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    await press(bex, await looked(bex), 'Add photos')
+    const asked = await bex(`= photo:${onPhone('list.json', '{}')}`)
+    expect(asked.lines).toEqual(['list.json is no photo and no PDF. It was not kept.'])
+    expect((await press(bex, asked, 'No photo')).title).toContain('is this right?')
+    const refused = await bex(`${START} photo:${onPhone('list.json', '{}')}`)
+    expect(refused.outcome).toBe('refusal')
+  })
+
+  test('are among the files that a backup copies', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const look = await looked(bex, `${START} photo:${onPhone('one.jpg', await smallPhoto('#2f6d32'))}`)
+    await press(bex, look, 'Yes, record it')
+    expect(await room.blobs()).toHaveLength(1)
+  })
+
+  test('one that is larger than may leave goes as a smaller copy, and says so', async () => {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const photo = await noisyPhoto(900)
+    const look = await looked(bex, `${START} photo:${onPhone('big.jpg', photo)}`)
+    const kept = await press(bex, look, 'Yes, record it')
+    const shown = await bex(`/record show number:${kept.facts.record}`)
+    const limit = Math.floor(photo.byteLength / 2)
+    const [copy] = await room.draw(shown, { mostBytes: limit })
+    expect(copy?.byteLength).toBeLessThanOrEqual(limit)
+    expect((await sharp(copy ?? new Uint8Array()).metadata()).format).toBe('jpeg')
+    expect((await room.draw(shown)).map(sha256)).toEqual([sha256(photo)])
+  })
+})
