@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import type { Logger } from 'pino'
 import { openBot, type ReportError } from './bot.ts'
 import type { Command } from './desk/command.ts'
@@ -6,12 +7,15 @@ import { type DeliverOnDiscord, DeliveryFailed } from './messengers/discord/deli
 import { attachmentFetcher } from './messengers/discord/files.ts'
 import { endWithSignals } from './messengers/discord/signals.ts'
 import { type Discord, startDiscord, TokenRefused } from './messengers/discord/start.ts'
+import { ownPace } from './reminders/pace.ts'
 import { type Deliver, Unreachable } from './reminders/send-due.ts'
 import { startSending } from './reminders/send-loop.ts'
 import { DEFAULT_ZONE, livePlaces, type Settings, SettingsError } from './settings.ts'
 import { storeCondition } from './store/condition.ts'
 import { crewsOfPerson } from './store/crews-of.ts'
+import { servingOf } from './store/serving.ts'
 import type { SqliteOptions } from './store/sqlite.ts'
+import { turnstile } from './store/turnstile.ts'
 import { startWatchdog, type WatchdogParts } from './watchdog.ts'
 
 /** What a trial changes of the surroundings. No setting leads here: only an entry of its own passes it. */
@@ -21,6 +25,8 @@ export interface Trial {
   readonly sqlite?: Pick<SqliteOptions, 'pauseMs' | 'opened'>
   /** How often to look for reminders that are due. */
   readonly lookEveryMs?: number
+  /** Between two identifies of one kind. */
+  readonly identifyGapMs?: number
   readonly watchdog?: Pick<WatchdogParts, 'everyMs' | 'stuckAfter' | 'unwellAfter'>
 }
 
@@ -45,6 +51,9 @@ export async function runLive(parts: {
     fetchFile: attachmentFetcher(settings.discordFileHosts),
     reportError: parts.reportError,
   })
+  const { shards } = settings
+  const part = shards === null ? 'all' : `${shards.ids.join(',')}/${shards.count}`
+  const serving = servingOf(bot.database, part, randomUUID())
   let discord: Discord | null = null
   try {
     discord = await startDiscord({
@@ -58,7 +67,13 @@ export async function runLive(parts: {
       draw: bot.draw,
       log,
       nowMs,
-      deliverQueue: (deliver) => startSending(bot, deliverWith(deliver), nowMs, trial.lookEveryMs),
+      hasSuccessor: serving.hasSuccessor,
+      ...(shards === null ? {} : { shards }),
+      ...(address.engine === 'sqlite'
+        ? {}
+        : { identifyTurn: turnstile(bot.database, 'identify', trial.identifyGapMs) }),
+      deliverQueue: (deliver) =>
+        startSending(bot, deliverWith(deliver), nowMs, trial.lookEveryMs, ownPace(shards)),
     })
     const running = discord
     const health =
@@ -69,6 +84,8 @@ export async function runLive(parts: {
             gateway: () => running.health(),
             store: () => storeCondition(bot.database, nowMs()),
           })
+    // Nobody is asked to end because of it: whoever leaves later knows that it can do so silently.
+    await serving.begin().catch((error: unknown) => parts.reportError(error, { about: 'saying who serves' }))
     log.info({ commands: bot.registry.size }, 'ready')
     const leave = endWithSignals(running, log, async () => {
       health?.close()

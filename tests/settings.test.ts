@@ -98,3 +98,32 @@ test.each([
 ])('with %j the health page is at %j', (environment, health) => {
   expect(readSettings(environment).health).toEqual(health)
 })
+
+test.each([
+  [{ SHARDS: '0-1' }, 'SHARDS and SHARD_COUNT go together'],
+  [{ SHARD_COUNT: '2' }, 'SHARDS and SHARD_COUNT go together'],
+  [{ SHARDS: '0-2', SHARD_COUNT: '2' }, 'SHARDS: 0-2 is none of the 2 shards'],
+  [{ SHARDS: '1-0', SHARD_COUNT: '2' }, 'SHARDS: 1-0 is none of the 2 shards'],
+  [{ SHARDS: 'all', SHARD_COUNT: '2' }, 'SHARDS: must be numbers such as 0-3 or 0,2,5'],
+  // Some of the shards means that there are other processes, and a SQLite file serves one.
+  [{ SHARDS: '0', SHARD_COUNT: '2' }, 'several processes need PostgreSQL in DATABASE_URL'],
+  [
+    { SHARDS: '0', SHARD_COUNT: '2', DATABASE_URL: 'sqlite:crew.sqlite' },
+    'A SQLite file serves one process.',
+  ],
+])('shards %o are refused: %s', (given, sentence) => {
+  expect(() => readSettings(given)).toThrow(sentence)
+})
+
+test.each([
+  [
+    { SHARDS: '0-1', SHARD_COUNT: '2' },
+    { ids: [0, 1], count: 2 },
+  ],
+  [
+    { SHARDS: '4,0-2,1', SHARD_COUNT: '8', DATABASE_URL: 'postgres://127.0.0.1/x' },
+    { ids: [0, 1, 2, 4], count: 8 },
+  ],
+])('shards %o', (given, shards) => {
+  expect(readSettings(given).shards).toEqual(shards)
+})

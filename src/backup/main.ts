@@ -1,6 +1,7 @@
 /**
  * `npm run backup` copies a live crew's store and files: `-- --to FOLDER --keep N --json`.
  * `npm run restore -- BACKUP` brings one back into an empty place: the newest, if a folder of backups is named.
+ * `npm run move -- --from sqlite:PATH --to postgres://…` moves a store into an empty one, on either engine.
  * Ends with 0 when all is well, 2 when the copy is sound but what was copied is not, 1 when it could not be done.
  */
 import { existsSync } from 'node:fs'
@@ -8,17 +9,27 @@ import path from 'node:path'
 import { parseArgs } from 'node:util'
 import { runProgram } from '#src/command-line.ts'
 import { loadOwnEnvironment } from '#src/project.ts'
-import { livePlaces, readSettings, SettingsError } from '#src/settings.ts'
+import {
+  addressOf,
+  DATABASE_URLS,
+  isDatabaseUrl,
+  livePlaces,
+  readSettings,
+  SettingsError,
+} from '#src/settings.ts'
 import type { ChainHead } from '#src/store/chain-heads.ts'
 import { WrongDatabase } from '#src/store/migrate.ts'
+import type { DatabaseAddress } from '#src/store/open.ts'
 import { backUp, finishedIn } from './back-up.ts'
 import { BackupError, MANIFEST } from './manifest.ts'
+import { moveStore } from './move.ts'
 import { restore } from './restore.ts'
 
 /** Two weeks of daily backups. */
 const KEEP = 14
 
 async function main([wish, ...args]: readonly string[]): Promise<void> {
+  if (wish === 'move') return move(args)
   loadOwnEnvironment()
   const places = livePlaces(readSettings(process.env))
   if (wish === 'restore') return bringBack(args, places)
@@ -67,6 +78,29 @@ async function bringBack(args: readonly string[], places: ReturnType<typeof live
   ])
 }
 
+async function move(args: readonly string[]): Promise<void> {
+  const { values } = parseArgs({
+    args: [...args],
+    options: {
+      from: { type: 'string', default: '' },
+      to: { type: 'string', default: '' },
+      json: { type: 'boolean', default: false },
+    },
+  })
+  const report = await moveStore(placeNamed('--from', values.from), placeNamed('--to', values.to))
+  say(values.json, report, [
+    ...Object.entries(report.tables).map(([name, rows]) => `${name}: ${rows}`),
+    `Moved and compared table by table: ${report.rows} rows. The old database is left as it was, and is opened no more.`,
+    'Name the new one in DATABASE_URL. Photos and papers stay in FILES_FOLDER.',
+  ])
+}
+
+function placeNamed(option: string, url: string): DatabaseAddress {
+  if (!isDatabaseUrl(url))
+    throw new BackupError(`Cannot move: ${option} ${DATABASE_URLS}, as in DATABASE_URL`)
+  return addressOf(url)
+}
+
 /** The backup itself, or the newest of a folder of backups. */
 function chosen(named: string): string {
   if (existsSync(path.join(named, MANIFEST))) return named
@@ -75,9 +109,9 @@ function chosen(named: string): string {
   return path.join(named, newest)
 }
 
-function say(
+function say<Report extends { readonly chains: readonly ChainHead[] }>(
   json: boolean,
-  report: { readonly folder: string; readonly chains: readonly ChainHead[] },
+  report: Report,
   lines: readonly string[],
 ): void {
   const broken = report.chains.filter(({ breaks }) => breaks.length > 0)

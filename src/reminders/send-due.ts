@@ -5,10 +5,11 @@ import { type Answered, languageOf } from '#src/desk/desk.ts'
 import type { Registry } from '#src/desk/registry.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { type Crew, getCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
-import { claimDue, type Delivery, markSent, markTried, postpone } from '#src/store/deliveries.ts'
+import { claimDue, type Delivery, letGo, markSent, markTried, postpone } from '#src/store/deliveries.ts'
 import type { Database } from '#src/store/open.ts'
 import type { Person } from '#src/store/people.ts'
 import { type Transaction, write } from '#src/store/transaction.ts'
+import type { Pace } from './pace.ts'
 
 /** Where an unasked message goes: the messenger knows the person by this key. */
 export interface Address {
@@ -33,6 +34,8 @@ export type Deliver = (address: Address, answered: Answered, nonce: string) => P
 const LEASE_MS = 20_000
 /** Few, since a process that dies leaves all that it has claimed waiting for its lease to run out. */
 const BATCH = 5
+/** With a messenger that takes several at once: about a second's worth. */
+const WIDE_BATCH = 20
 /**
  * A messenger drops a second copy of the same nonce for some minutes: Discord for "the past few minutes"
  * (discord.com/developers/docs, Create Message). The fewer are assumed here, the more copies say that they are one.
@@ -50,29 +53,49 @@ export interface Sending {
   readonly registry?: Registry
   readonly chooseSafety: (reply: Answered['reply'], number: number) => readonly string[]
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
+  /** Several messages may be on their way at once, each beginning when this lets it; one after another by default. */
+  readonly pace?: Pace
   /** Stops the loop between two messages. */
   readonly stopped?: () => boolean
 }
 
 /** Sends everything that is due, once as people see it. One message that fails does not hold up the others. */
 export async function sendDue(sending: Sending): Promise<number> {
-  const { database, nowMs } = sending
+  const { database, nowMs, pace } = sending
+  const limit = pace === undefined ? BATCH : WIDE_BATCH
   // What is free is what was free when the look began: nothing that fails is tried twice in it.
   const beganMs = nowMs()
   let sent = 0
   for (;;) {
     const untilMs = nowMs() + LEASE_MS
     const claimed = await write(database, (db) =>
-      claimDue(db, database.words, { nowMs: beganMs, leaseMs: untilMs - beganMs, limit: BATCH }),
+      claimDue(db, database.words, { nowMs: beganMs, leaseMs: untilMs - beganMs, limit }),
     )
-    for (const delivery of claimed) {
-      if (sending.stopped?.()) return sent
-      // The rest of a batch that took too long may be another process's by now.
-      if (nowMs() >= untilMs) break
-      if (await sendOne(sending, delivery)) sent += 1
+    const left: number[] = []
+    const inTurn = async (deliveries: readonly Delivery[]) => {
+      for (const [at, delivery] of deliveries.entries()) {
+        await pace?.()
+        // The rest of a batch that took too long may be another process's by now.
+        if (nowMs() >= untilMs) return
+        if (sending.stopped?.()) {
+          left.push(...deliveries.slice(at).map(({ id }) => id))
+          return
+        }
+        if (await sendOne(sending, delivery)) sent += 1
+      }
     }
-    if (claimed.length < BATCH) return sent
+    await Promise.all((pace === undefined ? [claimed] : byPerson(claimed)).map(inTurn))
+    // Whoever comes next need not wait for the lease of a process that has left in order.
+    if (left.length > 0) await write(database, (db) => letGo(db, left))
+    if (claimed.length < limit || sending.stopped?.()) return sent
   }
+}
+
+/** What is for one person leaves in its order; nobody waits for another. */
+function byPerson(deliveries: readonly Delivery[]): readonly (readonly Delivery[])[] {
+  const lanes = new Map<number, Delivery[]>()
+  for (const one of deliveries) lanes.set(one.personId, [...(lanes.get(one.personId) ?? []), one])
+  return [...lanes.values()]
 }
 
 async function sendOne(sending: Sending, delivery: Delivery): Promise<boolean> {

@@ -1,4 +1,5 @@
 import type { Bot } from '#src/bot.ts'
+import type { Pace } from './pace.ts'
 import { sendAll } from './send-all.ts'
 import type { Deliver } from './send-due.ts'
 
@@ -10,6 +11,7 @@ export function startSending(
   deliver: Deliver,
   nowMs: () => number = Date.now,
   everyMs: number = EVERY_MS,
+  pace?: Pace,
 ): () => Promise<void> {
   let ended = false
   let timer: NodeJS.Timeout | undefined
@@ -24,6 +26,7 @@ export function startSending(
         registry: bot.registry,
         chooseSafety: bot.chooseSafety,
         reportError: bot.reportError,
+        ...(pace === undefined ? {} : { pace }),
         stopped: () => ended,
       })
     } catch (error) {

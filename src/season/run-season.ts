@@ -9,6 +9,7 @@ import type { PracticeClock } from '#src/messengers/room/practice-clock.ts'
 import { openSession, type RoomSession } from '#src/messengers/room/session.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
+import type { DatabaseAddress } from '#src/store/open.ts'
 import { write } from '#src/store/transaction.ts'
 import { loadDemo } from '../../data/demo/load.ts'
 import type { Habits } from './habits.ts'
@@ -19,9 +20,14 @@ import { talkThrough } from './talk.ts'
 import { countMix, newTally, type Tally } from './tally.ts'
 
 /** Nobody of the crew waits for a flood gate, and a bug of the program ends the season. */
-async function openRoom(commands: readonly Command[], filesFolder: string, zone: string): Promise<Bot> {
+async function openRoom(
+  commands: readonly Command[],
+  address: DatabaseAddress,
+  filesFolder: string,
+  zone: string,
+): Promise<Bot> {
   return openBot({
-    address: { engine: 'sqlite', path: ':memory:' },
+    address,
     purpose: 'practice',
     filesFolder,
     zone,
@@ -38,13 +44,18 @@ async function openRoom(commands: readonly Command[], filesFolder: string, zone:
 
 /**
  * The demo crew through one season: every mix is asked for at the practice room's prompt, answered, poured and put on
- * record. The same commands, habits and seed give the same season.
+ * record, in memory unless a store is named. The same commands, habits and seed give the same season.
  */
-export async function runSeason(commands: readonly Command[], habits: Habits, seed: number): Promise<Tally> {
+export async function runSeason(
+  commands: readonly Command[],
+  habits: Habits,
+  seed: number,
+  address: DatabaseAddress = { engine: 'sqlite', path: ':memory:' },
+): Promise<Tally> {
   const demo = loadDemo()
   const { zone } = demo.crew
   const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-season-'))
-  const bot = await openRoom(commands, folder, zone)
+  const bot = await openRoom(commands, address, folder, zone)
   try {
     await seedDemo(bot.database, demo, zone, momentIn(zone, habits.firstDay, '06:00'))
     return await work(bot, demo, { habits, random: randomFrom(seed) })

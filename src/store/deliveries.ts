@@ -158,6 +158,16 @@ export async function postpone(db: Transaction, id: number, untilMs: number): Pr
     .execute()
 }
 
+/** What was claimed and not begun is free again. */
+export async function letGo(db: Transaction, ids: readonly number[]): Promise<void> {
+  await db
+    .updateTable('deliveries')
+    .set({ claimedUntilMs: null })
+    .where('id', 'in', [...ids])
+    .where('sentAtMs', 'is', null)
+    .execute()
+}
+
 export async function markSent(db: Transaction, id: number, atMs: number): Promise<void> {
   await db.updateTable('deliveries').set({ sentAtMs: atMs }).where('id', '=', id).execute()
 }

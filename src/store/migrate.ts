@@ -37,6 +37,7 @@ export async function migrate(
     await run(transaction, `create table if not exists meta (name text primary key, value text not null)`)
     const version = Number((await metaValue(transaction, 'schema')) ?? '0')
     refuseNewer(version)
+    if ((await metaValue(transaction, MOVED)) !== undefined) throw new WrongDatabase(HAS_MOVED)
     await refuseUnreleased(transaction, version)
     for (const migration of migrations.slice(version, upTo))
       for (const statement of migration(words.columns)) await run(transaction, statement)
@@ -46,6 +47,11 @@ export async function migrate(
     if (purpose === 'practice') await setMeta(transaction, SHAPE, shapeOf(schema))
   })
 }
+
+/** Kept in a store whose rows went to another: no program opens it any more, so that nobody goes on in two places. */
+export const MOVED = 'moved'
+export const HAS_MOVED =
+  'Cannot open the database: what it held was moved to another one. Name that one in DATABASE_URL.'
 
 /** Kept with a practice store alone: what is live is never opened by a program that is not finished. */
 const SHAPE = 'shape'

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs'
 import { CamelCasePlugin, Kysely, PostgresDialect, sql } from 'kysely'
 import pg from 'pg'
 import { type EngineWords, postgresWords, sqliteWords } from './dialect.ts'
-import { migrate, type Purpose, refuseNewer, WrongDatabase } from './migrate.ts'
+import { MOVED, migrate, type Purpose, refuseNewer, WrongDatabase } from './migrate.ts'
 import { SqliteDialect, type SqliteOptions } from './sqlite.ts'
 import type { Tables } from './tables.ts'
 
@@ -39,9 +39,34 @@ export async function openDatabase(
     await whileBusy(() => migrate(db, words, purpose, upTo))
   } catch (error) {
     await db.destroy()
-    throw error
+    throw address.engine === 'postgres' ? explained(error) : error
   }
   return { db, words, close: () => db.destroy() }
+}
+
+/** What a server says that cannot be used, in a sentence without its address, which may hold a password. */
+function explained(error: unknown): unknown {
+  const first = error instanceof AggregateError ? error.errors[0] : error
+  const code = first instanceof Error && 'code' in first ? String(first.code) : ''
+  const why = NO_SERVER[code]
+  return why === undefined
+    ? error
+    : new WrongDatabase(`DATABASE_URL: ${why}. The server says: ${code}`, { cause: error })
+}
+
+/** Codes of the network and of PostgreSQL (its manual, appendix A). */
+const NO_SERVER: Readonly<Record<string, string>> = {
+  ECONNREFUSED: 'no database server listens there',
+  ENOTFOUND: 'there is no machine of that name',
+  EAI_AGAIN: 'the name of the machine cannot be looked up now',
+  ETIMEDOUT: 'the database server does not answer',
+  ECONNRESET: 'the database server has hung up',
+  '28000': 'the database server does not let this user in',
+  '28P01': 'the database server refuses user or password',
+  '3D000': 'there is no database of that name',
+  '42501': 'this user has no right to make tables there',
+  '53300': 'the database server has no connection left',
+  '57P03': 'the database server is starting or stopping',
 }
 
 /** Tries for some seconds more while somebody else opens the store too, and perhaps brings it up to date. */
@@ -62,6 +87,8 @@ const isLocked = (error: unknown) =>
 export interface LookedAt extends Database {
   readonly schema: number
   readonly purpose: Purpose
+  /** Its rows went to another store. */
+  readonly hasMoved: boolean
 }
 
 /** Opens a store without changing it. @throws WrongDatabase if a newer program wrote it, or it is none of ours */
@@ -78,7 +105,7 @@ export async function lookInto(address: DatabaseAddress): Promise<LookedAt> {
     if (!Number.isInteger(schema) || (purpose !== 'live' && purpose !== 'practice'))
       throw new WrongDatabase('Cannot open the database: it does not say whose it is')
     refuseNewer(schema)
-    return { db, words, schema, purpose, close: () => db.destroy() }
+    return { db, words, schema, purpose, hasMoved: meta.has(MOVED), close: () => db.destroy() }
   } catch (error) {
     await db.destroy()
     throw error

@@ -42,10 +42,17 @@ export async function insertRows(
   rows: readonly Cells[],
 ): Promise<void> {
   const list = columns.map(quoted).join(', ')
-  const marks = columns.map((_, at) => (engine === 'postgres' ? `$${at + 1}` : '?')).join(', ')
-  const query = `insert into ${quoted(name)} (${list}) values (${marks})`
-  for (const row of rows) await db.withoutPlugins().executeQuery(CompiledQuery.raw(query, [...row]))
+  const mark = (at: number) => (engine === 'postgres' ? `$${at + 1}` : '?')
+  const marksOf = (row: number) => `(${columns.map((_, at) => mark(row * columns.length + at)).join(', ')})`
+  for (let at = 0; at < rows.length; at += AT_ONCE) {
+    const some = rows.slice(at, at + AT_ONCE)
+    const query = `insert into ${quoted(name)} (${list}) values ${some.map((_, row) => marksOf(row)).join(', ')}`
+    await db.withoutPlugins().executeQuery(CompiledQuery.raw(query, some.flat()))
+  }
 }
+
+/** Rows of one statement: with the widest table, well below the values that either engine takes. */
+const AT_ONCE = 100
 
 /** What a fresh store says of itself makes way for what a backup says. */
 export async function emptyMeta(db: Kysely<Tables>): Promise<void> {

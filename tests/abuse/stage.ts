@@ -18,6 +18,7 @@ import { type Transaction, write } from '#src/store/transaction.ts'
 import { Findings } from '#tests/discord-loopback/rules/findings.ts'
 import { checkMessage } from '#tests/discord-loopback/rules/message.ts'
 import { NOON_MS, speaker } from '#tests/helpers/asks.ts'
+import { freshAddress } from '#tests/helpers/fresh-address.ts'
 import { aCrew, anArea, aPerson, aProduct, aSite, aSprayer } from '#tests/helpers/rows.ts'
 import { loadDemo } from '../../data/demo/load.ts'
 import type { Filled, Move } from './nasty.ts'
@@ -55,7 +56,7 @@ export async function openStage(): Promise<AbuseStage> {
   const errors: unknown[] = []
   const demo = loadDemo()
   const bot = await openBot({
-    address: { engine: 'sqlite', path: ':memory:' },
+    address: await freshAddress(),
     purpose: 'practice',
     filesFolder: folder,
     zone: demo.crew.zone,

@@ -17,9 +17,7 @@ import { type BackupReport, backUp, finishedIn } from '#src/backup/back-up.ts'
 import { BackupError, MANIFEST, readManifest } from '#src/backup/manifest.ts'
 import { restore } from '#src/backup/restore.ts'
 import { verifyBackup } from '#src/backup/verify.ts'
-import type { Json } from '#src/record/canonical.ts'
-import { nextLink, printHead } from '#src/record/chain.ts'
-import { seal } from '#src/record/seal.ts'
+import { printHead } from '#src/record/chain.ts'
 import { blobsIn } from '#src/store/blobs.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { NEWEST_SCHEMA, WrongDatabase } from '#src/store/migrate.ts'
@@ -27,11 +25,10 @@ import type { Database, DatabaseAddress } from '#src/store/open.ts'
 import { digestTables, TURN_GAP } from '#src/store/rows.ts'
 import { schemaAt } from '#src/store/schema-at.ts'
 import { write } from '#src/store/transaction.ts'
-import { anyRows, fillAny } from '#tests/helpers/any-rows.ts'
 import { NOON_MS, run } from '#tests/helpers/asks.ts'
 import { eachEngine, type Place, sqlitePlace } from '#tests/helpers/engines.ts'
 import { openTestDesk } from '#tests/helpers/test-desk.ts'
-import { record as aRecord, saltOf } from '#tests/record/build.ts'
+import { CHAIN, fillStore } from './fill-store.ts'
 
 const DAY_MS = 86_400_000
 
@@ -53,34 +50,8 @@ beforeEach(() => {
 async function stage(place: Place): Promise<Stage> {
   const address = await place.address()
   const database = await place.open(address)
-  const rows = await anyRows(NEWEST_SCHEMA)
-  const among = (wanted: (name: string) => boolean) => new Map([...rows].filter(([{ name }]) => wanted(name)))
-  await fillAny(
-    database,
-    among((name) => !CHAIN.includes(name) && !BESIDE_CHAIN.includes(name)),
-  )
   const filesFolder = path.join(folder, 'files')
-  const blob = await blobsIn(filesFolder).keep(Buffer.from('a photo'))
-  await blobsIn(filesFolder).keep(Buffer.from('another photo'))
-  await database.db
-    .updateTable('files')
-    .set({ blob } as never)
-    .execute()
-  await write(database, async (db) => {
-    // In turns, as the made-up rows are: a record and its link are then of one crew.
-    for (const number of [1, 2, 3]) {
-      for (const crewId of [1, 2]) {
-        const { records } = crewStore(db, crewId)
-        const body = aRecord({ county: `County ${number}`, number: `R-${number}` }) as unknown as Json
-        const link = nextLink(await records.head(), { kind: 'record', sealed: seal(body, saltOf) })
-        await records.append(link, number, NOON_MS)
-      }
-    }
-  })
-  await fillAny(
-    database,
-    among((name) => BESIDE_CHAIN.includes(name)),
-  )
+  await fillStore(database, filesFolder)
   const backupsFolder = path.join(folder, 'backups')
   return {
     address,
@@ -90,10 +61,6 @@ async function stage(place: Place): Promise<Stage> {
     backUp: (nowMs = NOON_MS, keep = 14) => backUp({ address, filesFolder, backupsFolder, keep, nowMs }),
   }
 }
-const CHAIN = ['chain_links', 'personal_values']
-/** What refers to a link of the chain, or to a record. */
-const BESIDE_CHAIN = ['records', 'record_products', 'visits', 'plots', 'ratings']
-
 const digests = async ({ db }: Database) => digestTables(db, await schemaAt(NEWEST_SCHEMA))
 
 eachEngine('a backup', (place) => {

@@ -15,6 +15,7 @@ import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
 import { blobsNamed } from '#src/store/files.ts'
 import { write } from '#src/store/transaction.ts'
+import { freshAddress } from '#tests/helpers/fresh-address.ts'
 import { loadDemo } from '../../data/demo/load.ts'
 
 /** Monday, 4 May 2026, 9 in the morning where the demo crew works. */
@@ -58,12 +59,12 @@ export interface Room {
 
 const demo = loadDemo()
 
-/** A practice room in memory with the demo crew in it; closed when the test is over. */
+/** A practice room on a fresh store with the demo crew in it; closed when the test is over. */
 export async function openRoom(at = MONDAY): Promise<Room> {
   const errors: unknown[] = []
   const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-commands-'))
   const bot = await openBot({
-    address: { engine: 'sqlite', path: ':memory:' },
+    address: await freshAddress(),
     purpose: 'practice',
     filesFolder: folder,
     zone: demo.crew.zone,

@@ -65,8 +65,11 @@ test('the container runs what the build makes, as a user without rights, with on
   expect(text('Containerfile.containerignore').split('\n')).toEqual(expect.arrayContaining(['.env', '.data']))
 })
 
-test('the service runs the same, restarts always, and may write to its own folder alone', () => {
-  const unit = text('swardhand.service')
+test.each([
+  ['swardhand.service', 'Environment=HEALTH_PORT=4781'],
+  ['swardhand@.service', 'Environment=SHARDS=%i'],
+])('%s runs the same, restarts always, and may write to its own folder alone', (file, own) => {
+  const unit = text(file)
   for (const line of [
     'ExecStart=/usr/bin/env node --enable-source-maps .cache/main.mjs',
     'Restart=always',
@@ -74,6 +77,7 @@ test('the service runs the same, restarts always, and may write to its own folde
     'ProtectSystem=strict',
     'StateDirectory=swardhand',
     'NoNewPrivileges=yes',
+    own,
   ])
     expect(unit.split('\n')).toContain(line)
 })

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { sqlitePlace } from '#tests/helpers/engines.ts'
+import { everydayPlace } from '#tests/helpers/engines.ts'
 import { buttonIn, textOf } from '#tests/messengers/discord/seen.ts'
 import { expectQuiet, soon, startCrew } from './crew.ts'
 import { HAND_CAN } from './seed.ts'
@@ -9,7 +9,7 @@ const options = { rate: '1 fl oz/1000 ft2', tank: '2 gal', sprayer: HAND_CAN }
 const POUR = `Poured into ${HAND_CAN}`
 const CALLBACK = { method: 'POST', route: /callback$/ }
 
-const place = sqlitePlace()
+const place = everydayPlace()
 
 test('a press while the line is down arrives when it is back, and pours once', async () => {
   const on = await startCrew(place)

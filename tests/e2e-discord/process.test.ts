@@ -7,7 +7,7 @@ import { openDatabase } from '#src/store/open.ts'
 import { readOnly } from '#src/store/transaction.ts'
 import { buttonIn, textOf } from '#tests/messengers/discord/seen.ts'
 import { soon } from './crew.ts'
-import { type Machine, startMachine } from './process.ts'
+import { addressOnDisk, type Machine, startMachine, urlOf } from './process.ts'
 import { HAND_CAN } from './seed.ts'
 
 const crew = { user: 'demo.crew', channel: 'field' }
@@ -17,8 +17,8 @@ const CALLBACK = { method: 'POST', route: /callback$/ }
 const REGISTER = { method: 'PUT', route: '/applications/{application_id}/commands' }
 
 /** Looks into the store from outside, while the bot runs or after it has ended. */
-async function look<T>({ database, platform }: Machine, see: (store: CrewStore) => Promise<T>): Promise<T> {
-  const store = await openDatabase({ engine: 'sqlite', path: database }, 'live')
+async function look<T>({ address, platform }: Machine, see: (store: CrewStore) => Promise<T>): Promise<T> {
+  const store = await openDatabase(address, 'live')
   try {
     return await readOnly(store, async (db) => {
       const found = await findCrew(db, crewKeyOf(platform.world.guild(undefined).id))
@@ -95,7 +95,7 @@ test('it registers once, answers, is killed in the middle, and goes on where it 
   expect(await answers(machine)).toBe(before + 1)
   second.child.kill('SIGTERM')
   expect(await second.ended()).toBe(0)
-}, 60_000)
+}, 150_000)
 
 test('SIGTERM finishes what is in flight, turns newcomers away, and ends with 0', async () => {
   const machine = await startMachine()
@@ -112,7 +112,7 @@ test('SIGTERM finishes what is in flight, turns newcomers away, and ends with 0'
   expect(await bot.ended()).toBe(0)
   expect(card.edits).toHaveLength(1)
   expect(await answers(machine)).toBe(1)
-}, 40_000)
+}, 90_000)
 
 test('a gateway that is closed for good ends it with an error', async () => {
   const machine = await startMachine()
@@ -121,7 +121,7 @@ test('a gateway that is closed for good ends it with an error', async () => {
   machine.platform.close(4014)
   expect(await bot.ended()).toBe(1)
   expect(bot.output()).toContain('the connection has ended for good')
-}, 40_000)
+}, 90_000)
 
 const STOPS: readonly {
   readonly what: string
@@ -160,15 +160,15 @@ test.each(STOPS)(
     expect(bot.output()).toMatch(says)
     expect(bot.output()).not.toContain('    at ')
   },
-  30_000,
+  60_000,
 )
 
 test('a practice database is not opened for a live crew', async () => {
   const machine = await startMachine()
-  const practice = `${machine.database}.practice`
-  await (await openDatabase({ engine: 'sqlite', path: practice }, 'practice')).close()
-  const bot = machine.start({ DATABASE_URL: `sqlite:${practice}` })
+  const practice = await addressOnDisk(machine.folder, 'practice.sqlite')
+  await (await openDatabase(practice, 'practice')).close()
+  const bot = machine.start({ DATABASE_URL: urlOf(practice) })
   expect(await bot.ended()).toBe(1)
   expect(bot.output()).toContain('practice')
   expect(bot.output()).not.toContain('    at ')
-}, 30_000)
+}, 60_000)

@@ -3,8 +3,9 @@ import { once } from 'node:events'
 import path from 'node:path'
 import { expect, onTestFinished, vi } from 'vitest'
 import { projectRoot } from '#src/project.ts'
-import { openDatabase } from '#src/store/open.ts'
+import { type DatabaseAddress, openDatabase } from '#src/store/open.ts'
 import type { StandInSettings } from '#tests/discord-loopback/index.ts'
+import { freshAddress } from '#tests/helpers/fresh-address.ts'
 import { seedCrew } from './seed.ts'
 import { type Stage, startStage } from './stand-in.ts'
 
@@ -20,23 +21,37 @@ export interface RunningBot {
 }
 
 export interface Machine extends Stage {
-  readonly database: string
+  readonly address: DatabaseAddress
   start(settings?: Readonly<Record<string, string>>): RunningBot
 }
 
 /** A stand-in and a store on disk, on which bots are started; all that still run are ended with the test, by their ids. */
 export async function startMachine(settings: StandInSettings = {}): Promise<Machine> {
   const stage = await startStage(settings)
-  const database = path.join(stage.folder, 'crew.sqlite')
-  const store = await openDatabase({ engine: 'sqlite', path: database }, 'live')
+  const address = await addressOnDisk(stage.folder)
+  const store = await openDatabase(address, 'live')
   await seedCrew(store, stage.platform)
   await store.close()
-  return { ...stage, database, start: (more = {}) => startBot(stage, database, more) }
+  return { ...stage, address, start: (more = {}) => startBot(stage, address, more) }
+}
+
+/** A store that several processes can open: a file, or a schema of its own. */
+export async function addressOnDisk(folder: string, file = 'crew.sqlite'): Promise<DatabaseAddress> {
+  const address = await freshAddress()
+  return address.engine === 'sqlite' ? { ...address, path: path.join(folder, file) } : address
+}
+
+/** The address as DATABASE_URL tells it to a process. */
+export function urlOf(address: DatabaseAddress): string {
+  if (address.engine === 'sqlite') return `sqlite:${address.path}`
+  const url = new URL(address.url)
+  if (address.schema !== undefined) url.searchParams.set('options', `-c search_path=${address.schema}`)
+  return url.href
 }
 
 function startBot(
   { platform, folder }: Stage,
-  database: string,
+  address: DatabaseAddress,
   more: Readonly<Record<string, string>>,
 ): RunningBot {
   const child = spawn(process.execPath, ['src/launch.mjs', 'src/main.ts'], {
@@ -46,7 +61,7 @@ function startBot(
       DISCORD_TOKEN: platform.token,
       DISCORD_API: platform.api,
       DISCORD_FILE_HOSTS: `127.0.0.1:${platform.port}`,
-      DATABASE_URL: `sqlite:${database}`,
+      DATABASE_URL: urlOf(address),
       FILES_FOLDER: path.join(folder, 'files'),
       CREW_TIMEZONE: 'America/Chicago',
       LOG_LEVEL: 'debug',
@@ -71,7 +86,7 @@ function startBot(
           if (hasEnded()) throw new Error(`It has ended:\n${output()}`)
           expect(output()).toContain('"msg":"ready"')
         },
-        { timeout: 25_000, interval: 50 },
+        { timeout: 60_000, interval: 50 },
       ),
     async ended() {
       if (!hasEnded()) await once(child, 'exit')

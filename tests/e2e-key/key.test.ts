@@ -1,10 +1,10 @@
 import { expect, test, vi } from 'vitest'
 import type { OnDiscord } from '#tests/e2e-discord/crew.ts'
-import { sqlitePlace } from '#tests/helpers/engines.ts'
+import { everydayPlace } from '#tests/helpers/engines.ts'
 import { buttonIn, buttonsOf, isPrivate, textOf } from '#tests/messengers/discord/seen.ts'
 import { SITE, startStage } from './stage.ts'
 
-const place = sqlitePlace()
+const place = everydayPlace()
 
 type Message = Awaited<ReturnType<ReturnType<OnDiscord['platform']['slash']>['message']>>
 

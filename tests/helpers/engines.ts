@@ -2,11 +2,11 @@ import { randomUUID } from 'node:crypto'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
-import pg from 'pg'
 import { afterAll, beforeAll, describe, onTestFinished } from 'vitest'
 import type { Engine } from '#src/store/dialect.ts'
 import type { Purpose } from '#src/store/migrate.ts'
 import { type Database, type DatabaseAddress, openDatabase } from '#src/store/open.ts'
+import { onPostgres, query } from './fresh-address.ts'
 import { postgresUrl } from './postgres-url.ts'
 
 /** Where one suite keeps its databases: a temporary folder, or a database of its own on the test server. */
@@ -22,9 +22,14 @@ export interface Place {
 
 /** Runs a suite on SQLite and, where a server is given, on PostgreSQL. */
 export function eachEngine(name: string, suite: (place: Place) => void): void {
-  describe(`${name}, on SQLite`, () => suite(sqlitePlace()))
+  if (!onPostgres) describe(`${name}, on SQLite`, () => suite(sqlitePlace()))
   const url = postgresUrl()
   if (url !== null) describe(`${name}, on PostgreSQL`, () => suite(postgresPlace(url)))
+}
+
+/** Where tests keep theirs that are not about an engine. */
+export function everydayPlace(): Place {
+  return onPostgres ? postgresPlace() : sqlitePlace()
 }
 
 /** Databases as files in a folder that goes with the suite. */
@@ -40,13 +45,16 @@ export function sqlitePlace(): Place {
   }))
 }
 
+/** Of suites that are left out without one. */
+const NO_SERVER = 'postgres://127.0.0.1/none'
+
 /** One database for the suite, so that its locks are its own, and a schema for each store in it. */
-function postgresPlace(server: string): Place {
+export function postgresPlace(server: string = postgresUrl() ?? NO_SERVER): Place {
   const name = `sward_${randomUUID().replaceAll('-', '')}`
   const url = new URL(server)
   url.pathname = `/${name}`
-  beforeAll(() => query(server, `create database ${name}`))
-  afterAll(() => query(server, `drop database ${name} with (force)`))
+  beforeAll(() => query(server, `create database ${name}`).then(() => {}))
+  afterAll(() => query(server, `drop database ${name} with (force)`).then(() => {}))
   return placeAt('postgres', async () => {
     const schema = `s_${randomUUID().replaceAll('-', '')}`
     await query(url.href, `create schema ${schema}`)
@@ -73,14 +81,4 @@ async function opened(address: DatabaseAddress, purpose: Purpose = 'practice'): 
   const database = await openDatabase(address, purpose)
   onTestFinished(() => database.close())
   return database
-}
-
-async function query(url: string, statement: string): Promise<void> {
-  const client = new pg.Client({ connectionString: url })
-  await client.connect()
-  try {
-    await client.query(statement)
-  } finally {
-    await client.end()
-  }
 }

@@ -9,6 +9,7 @@ import { clockCommand } from '#src/messengers/room/clock-command.ts'
 import { seedDemo } from '#src/messengers/room/demo.ts'
 import type { DatabaseAddress } from '#src/store/open.ts'
 import { type Demo, loadDemo } from '../../data/demo/load.ts'
+import { freshAddress } from './fresh-address.ts'
 
 export interface PracticeBot {
   readonly bot: Bot
@@ -20,7 +21,7 @@ export interface PracticeBot {
   close(): Promise<void>
 }
 
-/** The bot of the practice room with the demo crew in it, on a store in memory unless one is named. */
+/** The bot of the practice room with the demo crew in it, on a fresh store unless one is named. */
 export async function openPracticeBot(parts: {
   readonly address?: DatabaseAddress | undefined
   readonly commands?: readonly Command[] | undefined
@@ -31,7 +32,7 @@ export async function openPracticeBot(parts: {
   const errors: unknown[] = []
   const demo = loadDemo()
   const bot = await openBot({
-    address: parts.address ?? { engine: 'sqlite', path: ':memory:' },
+    address: parts.address ?? (await freshAddress()),
     purpose: 'practice',
     filesFolder: path.join(folder, 'blobs'),
     zone: demo.crew.zone,

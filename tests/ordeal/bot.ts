@@ -55,6 +55,7 @@ await runLive({
       },
     },
     lookEveryMs: 500,
+    identifyGapMs: Number(process.env.IDENTIFY_GAP_MS ?? 0),
     watchdog: { everyMs: 100, stuckAfter: 20 },
   },
 })

@@ -26,8 +26,10 @@ export interface Supervisor {
   ready(withinMs?: number): Promise<void>
   kill(): Promise<void>
   order(order: Order): Promise<void>
-  /** One more process beside it; gives back what ends it. */
-  startAnother(): Promise<() => Promise<void>>
+  /** Tells it to end in order, as before an update; it is started again at once. */
+  end(): Promise<Ending>
+  /** One more process beside it; gives back what ends it: without a word, or in order. */
+  startAnother(): Promise<(signal?: 'SIGKILL' | 'SIGTERM') => Promise<void>>
   /** Ends it in order; its exit code. */
   stop(): Promise<Ending>
 }
@@ -101,6 +103,12 @@ export async function startSupervisor(parts: SupervisorParts): Promise<Superviso
       mine.kill('SIGKILL')
       if (!hasEnded(mine)) await once(mine, 'exit')
     },
+    async end() {
+      const mine = child
+      mine.kill('SIGTERM')
+      if (!hasEnded(mine)) await once(mine, 'exit')
+      return mine.exitCode ?? mine.signalCode ?? 'gone'
+    },
     async order(order) {
       const mine = child
       if (hasEnded(mine) || !mine.connected) return
@@ -115,9 +123,9 @@ export async function startSupervisor(parts: SupervisorParts): Promise<Superviso
       })
       const until = performance.now() + READY_WITHIN_MS
       while (!other && !hasEnded(beside) && performance.now() < until) await wait(5)
-      return async () => {
+      return async (signal = 'SIGKILL') => {
         if (hasEnded(beside)) return
-        beside.kill('SIGKILL')
+        beside.kill(signal)
         if (!hasEnded(beside)) await once(beside, 'exit')
       }
     },

@@ -22,7 +22,7 @@ export interface OpenPageParts {
   readonly host?: string
   readonly secret?: string
   readonly port?: number
-  /** Where the store lies; without it, in memory. */
+  /** Where the store lies; without it, a fresh one. */
   readonly database?: string
   readonly commands?: readonly Command[]
 }
@@ -33,7 +33,7 @@ export async function openPage(parts: OpenPageParts = {}): Promise<OpenPage> {
   const hub = openHub()
   const clock = practiceClock(MONDAY_MS, Date.now)
   const practice = await openPracticeBot({
-    address: { engine: 'sqlite', path: parts.database ?? ':memory:' },
+    address: parts.database === undefined ? undefined : { engine: 'sqlite', path: parts.database },
     commands: parts.commands,
     fetchFile: uploads.fetch,
     seededAtMs: clock.nowMs(),

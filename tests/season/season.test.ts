@@ -7,10 +7,14 @@ import { noiseOf, reportOf, type SeasonReport, writeReport } from '#src/season/r
 import { runSeason } from '#src/season/run-season.ts'
 import { countMix, newTally } from '#src/season/tally.ts'
 import { loadWords } from '#src/words/load.ts'
+import { freshAddress } from '#tests/helpers/fresh-address.ts'
 
 const WEEKS = 3
 const season = async (seed: number) =>
-  reportOf(await runSeason(commands, { ...habits, weeks: WEEKS }, seed), { seed, weeks: WEEKS })
+  reportOf(await runSeason(commands, { ...habits, weeks: WEEKS }, seed, await freshAddress()), {
+    seed,
+    weeks: WEEKS,
+  })
 
 describe('three weeks of the demo crew', () => {
   let report: SeasonReport

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { reply } from '#src/conversation/reply.ts'
 import { asTyped } from '#src/conversation/text.ts'
 import type { Answered } from '#src/desk/desk.ts'
-import { sendDue } from '#src/reminders/send-due.ts'
+import { type Address, sendDue } from '#src/reminders/send-due.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { claimDue, markSent } from '#src/store/deliveries.ts'
 import type { Database } from '#src/store/open.ts'
@@ -148,6 +148,39 @@ eachEngine('messages that leave unasked', (place) => {
     await sendDue({ ...parts, stopped: () => seen.length >= 2 })
     expect(seen).toHaveLength(2)
     expect((await claim(database, NOON_MS + 1)).length).toBeGreaterThanOrEqual(15)
+  })
+
+  test('a process that leaves in order lets go of all that it has not begun', async () => {
+    const database = await place.open()
+    await plan(database, Array(20).fill(NOON_MS))
+    const { parts, seen } = sending(database, NOON_MS)
+    await sendDue({ ...parts, pace: async () => {}, stopped: () => seen.length >= 2 })
+    expect(await claim(database, NOON_MS + 1)).toHaveLength(18)
+  })
+
+  test('at a pace nobody waits for another person, and each hears in order', async () => {
+    const database = await place.open()
+    await plan(database, Array(8).fill(NOON_MS), 'a', 'test:1')
+    await plan(database, Array(8).fill(NOON_MS), 'b', 'test:2')
+    const { parts, seen } = sending(database, NOON_MS)
+    let letLoose = () => {}
+    const held = new Promise<void>((done) => {
+      letLoose = done
+    })
+    const deliver: typeof parts.deliver = async (address, answered, nonce) => {
+      if ((address as Address).crewKey === 'test:1') await held
+      await parts.deliver(address, answered, nonce)
+      if (seen.length === 8) letLoose()
+    }
+    let paced = 0
+    const pace = async () => {
+      paced += 1
+    }
+    expect(await sendDue({ ...parts, deliver, pace })).toBe(16)
+    expect(paced).toBe(16)
+    const order = (letter: string) => seen.map(({ nonce }) => nonce).filter((one) => one.startsWith(letter))
+    expect(seen.slice(0, 8).every(({ nonce }) => nonce.startsWith('b'))).toBe(true)
+    for (const letter of ['a', 'b']) expect(order(letter)).toEqual(order(letter).toSorted())
   })
 
   test('a look that takes long holds what it has claimed as long as any other, and leaves the rest alone', async () => {

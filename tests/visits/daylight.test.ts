@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
-import { sqlitePlace } from '#tests/helpers/engines.ts'
+import { everydayPlace } from '#tests/helpers/engines.ts'
 import { aCrewOfLooks, everyDay, messenger, passes } from './crew-of-looks.ts'
 
 /**
@@ -23,7 +23,7 @@ const changes = [
 const QUARTER_MS = 900_000
 
 describe('the morning of a change of clocks', () => {
-  const place = sqlitePlace()
+  const place = everydayPlace()
 
   test.each(changes)(
     '%s, %s, clocks %s: one message a day, each at seven by the wall',

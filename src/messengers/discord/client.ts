@@ -1,6 +1,18 @@
-import { Client, Events, GatewayDispatchEvents, Options, type RateLimitData } from 'discord.js'
+import {
+  Client,
+  type ClientOptions,
+  Events,
+  GatewayDispatchEvents,
+  Options,
+  type RateLimitData,
+} from 'discord.js'
 import type { Log } from './log.ts'
 import { describeError } from './platform-error.ts'
+
+/** Resolves when a shard with this key may identify. */
+export type IdentifyTurn = (key: number, signal: AbortSignal) => Promise<void>
+
+type BuildIdentifyThrottler = NonNullable<NonNullable<ClientOptions['ws']>['buildIdentifyThrottler']>
 
 /** Why the connection ended for good. */
 export type Ended = 'token-refused' | 'gateway-closed'
@@ -8,6 +20,10 @@ export type Ended = 'token-refused' | 'gateway-closed'
 export interface ClientParts {
   /** Base address of the API; the platform's own by default. */
   readonly api?: string
+  /** Which shards are connected here, of how many; as many as the platform advises by default. */
+  readonly shards?: { readonly ids: readonly number[]; readonly count: number }
+  /** Waits until a shard may identify, beside those of other processes. */
+  readonly identifyTurn?: IdentifyTurn
   readonly log: Log
   readonly onInteraction: (raw: unknown) => void
   readonly onEnded: (why: Ended, about: object) => void
@@ -21,10 +37,12 @@ const LONGEST_SLEEP_MS = { callback: 2000, other: 30_000 } as const
  * the gateway sends them: without the intent for servers the client's own objects know no roles, and they come only
  * after it is ready and fail on a field that is missing.
  */
-export function buildClient({ api, log, onInteraction, onEnded }: ClientParts): Client {
+export function buildClient(parts: ClientParts): Client {
+  const { api, shards, identifyTurn, log, onInteraction, onEnded } = parts
   const client = new Client({
     intents: [],
-    shards: 'auto',
+    ...(shards === undefined ? { shards: 'auto' } : { shards: [...shards.ids], shardCount: shards.count }),
+    ...(identifyTurn === undefined ? {} : { ws: { buildIdentifyThrottler: throttlerOf(identifyTurn, log) } }),
     waitGuildTimeout: 0,
     allowedMentions: { parse: [] },
     makeCache: Options.cacheWithLimits(NOTHING),
@@ -38,6 +56,27 @@ export function buildClient({ api, log, onInteraction, onEnded }: ClientParts): 
   watchGateway(client, log, onEnded)
   watchRest(client, log, onEnded)
   return client
+}
+
+/**
+ * The client counts its own identifies alone; of all processes together one may identify at a time, for each remainder
+ * of the shard's number by `max_concurrency`.
+ */
+function throttlerOf(turn: IdentifyTurn, log: Log): BuildIdentifyThrottler {
+  return async (manager) => {
+    const { session_start_limit: limit } = await manager.fetchGatewayInformation()
+    return {
+      async waitForIdentify(shardId, signal) {
+        try {
+          await turn(shardId % limit.max_concurrency, signal)
+        } catch (error) {
+          signal.throwIfAborted()
+          // Too early only costs a try: the platform says so, and the client comes again.
+          log.warn({ shard: shardId, error: describeError(error) }, 'cannot see whose turn it is to identify')
+        }
+      },
+    }
+  }
 }
 
 /** Managers that may be empty; those of servers, channels and roles may not be limited. */

@@ -13,8 +13,11 @@ import { sendNotice } from './send.ts'
 export interface Handler {
   /** Takes an interaction as the gateway sent it. Never throws, never rejects. */
   take(raw: unknown): void
-  /** From now on new requests are told to come again in a minute; resolves when all others are answered. */
-  drain(): Promise<void>
+  /**
+   * From now on new requests are told to come again in a minute, or left to another process that hears them as well;
+   * resolves when all others are answered.
+   */
+  drain(newcomers: 'turn-away' | 'leave-to-other'): Promise<void>
   readonly inFlight: number
 }
 
@@ -24,15 +27,16 @@ const REMEMBERED = 20_000
 export function openHandler(rim: Rim): Handler {
   const seen = new BoundedMap<string, true>(REMEMBERED)
   const running = new Set<Promise<void>>()
-  let draining = false
+  let draining: Parameters<Handler['drain']>[0] | null = null
 
   const takeOnce = async (raw: unknown): Promise<void> => {
     const read = readInteraction(raw)
     if (!read.ok) return rim.log.error({ problem: read.problem }, 'an interaction could not be read')
     const { incoming } = read
+    if (draining === 'leave-to-other') return rim.log.debug({ interaction: incoming.id }, 'left to the next')
     if (seen.has(incoming.id)) return rim.log.debug({ interaction: incoming.id }, 'came twice')
     seen.set(incoming.id, true)
-    return answerSafely(rim, incoming, draining)
+    return answerSafely(rim, incoming, draining !== null)
   }
 
   return {
@@ -42,8 +46,8 @@ export function openHandler(rim: Rim): Handler {
         .finally(() => running.delete(work))
       running.add(work)
     },
-    async drain() {
-      draining = true
+    async drain(newcomers) {
+      draining = newcomers
       while (running.size > 0) await Promise.all(running)
     },
     get inFlight() {

@@ -5,7 +5,7 @@ import type { Desk } from '#src/desk/desk.ts'
 import type { Registry } from '#src/desk/registry.ts'
 import type { Draw } from '#src/messengers/draw.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
-import { buildClient, type Ended } from './client.ts'
+import { buildClient, type ClientParts, type Ended } from './client.ts'
 import { crewNames } from './crew-names.ts'
 import { type CrewsOf, crewFinder } from './crews.ts'
 import { type DeliverOnDiscord, deliverer } from './deliver.ts'
@@ -17,7 +17,7 @@ import { memberFinder } from './members.ts'
 import { describeError } from './platform-error.ts'
 import { registerCommands } from './register.ts'
 
-export interface DiscordOptions {
+export interface DiscordOptions extends Pick<ClientParts, 'shards' | 'identifyTurn'> {
   readonly token: string
   /** Base address of the API; the platform's own by default. */
   readonly api?: string
@@ -32,6 +32,8 @@ export interface DiscordOptions {
   readonly deliverQueue?: (deliver: DeliverOnDiscord) => () => void | Promise<void>
   /** Waits between attempts of a delivery. */
   readonly pausesMs?: readonly number[]
+  /** Whether another process answers the same shards by now. @default nobody does */
+  readonly hasSuccessor?: () => Promise<boolean>
   /** @default the real clock */
   readonly nowMs?: () => number
 }
@@ -68,6 +70,8 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
   const client = buildClient({
     log,
     ...(options.api === undefined ? {} : { api: options.api }),
+    ...(options.shards === undefined ? {} : { shards: options.shards }),
+    ...(options.identifyTurn === undefined ? {} : { identifyTurn: options.identifyTurn }),
     onInteraction: (raw) => handler.take(raw),
     onEnded(why, about) {
       ended ??= why
@@ -112,7 +116,10 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     ended: ending.promise,
     health: () => look(ended),
     async stop(boundMs = STOP_WITHIN_MS) {
-      await atMost(boundMs - FAREWELL_MS, Promise.all([handler.drain(), endQueue?.()]))
+      // Both would answer, and "nothing was written" would be said of what the other one writes.
+      const isSucceeded = (await options.hasSuccessor?.().catch(() => false)) ?? false
+      const drained = handler.drain(isSucceeded ? 'leave-to-other' : 'turn-away')
+      await atMost(boundMs - FAREWELL_MS, Promise.all([drained, endQueue?.()]))
       if (handler.inFlight > 0) log.warn({ inFlight: handler.inFlight }, 'leaving with requests unanswered')
       await leave(client)
       unguard()

@@ -11,6 +11,7 @@ import {
   type StandInSettings,
   startDiscord as startStandIn,
 } from '#tests/discord-loopback/index.ts'
+import { freshAddress } from '#tests/helpers/fresh-address.ts'
 import { toyDesk, words } from './desk.ts'
 import { drawsOne } from './draws.ts'
 import { toyRegistry } from './toys.ts'
@@ -40,10 +41,10 @@ export interface RigOptions {
   readonly suggest?: (asked: Suggest) => Promise<readonly Suggestion[]>
 }
 
-/** A stand-in, a desk of toy commands on a store in memory, and the adapter between them; ended with the test. */
+/** A stand-in, a desk of toy commands on a fresh store, and the adapter between them; ended with the test. */
 export async function startRig({ world = {}, adapter = {}, suggest }: RigOptions = {}): Promise<Rig> {
   const platform = await startStandIn({ identifyIntervalMs: 0, ...world })
-  const database = await openDatabase({ engine: 'sqlite', path: ':memory:' }, 'practice')
+  const database = await openDatabase(await freshAddress(), 'practice')
   const lines: LogLine[] = []
   const note = (level: LogLine['level']) => (about: object, message: string) => {
     lines.push({ level, message, about: { ...about } })
