@@ -8,6 +8,7 @@ import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
+import { fail, ok, type Result } from '#src/quantity/result.ts'
 import { readDay } from '#src/site/read-day.ts'
 import { type DegreeDayMethod, turfBasesF } from '#src/weather/degree-days/method.ts'
 import { type DatedTemperatures, readDailyTemperatures } from '#src/weather/degree-days/read-days.ts'
@@ -49,6 +50,24 @@ export async function countDegrees(given: DegreesOptions, tools: Tools): Promise
   if (method === 'no-cap')
     return askFigures(given, say('degrees.ask.cap'), { ...FORM, fields: ['cap'], about: ['general'] })
   return answer(given, days.days, method, start ?? days.days[0]?.day ?? tools.today)
+}
+
+/** Counts what was typed whole, where nothing can be asked in between; else what is missing or wrong. */
+export function sumTyped(given: DegreesOptions, tools: Tools): Result<DegreeDays, readonly Text[]> {
+  const unit = given.unit ?? bareUnitsOf(tools).temperature
+  const read = reader(tools.locale)
+  const days = readDailyTemperatures(given.temperatures ?? '', {
+    unit,
+    year: Number(tools.today.slice(0, 4)),
+    locale: tools.locale.startsWith('es') ? 'es' : 'en',
+  })
+  if (!days.ok) return fail(days.problems.map(sayReason))
+  const method = given.method === undefined ? undefined : readMethod(given, given.method, unit, read)
+  if (read.problems.length > 0) return fail(read.problems)
+  if (method === undefined) return fail([say('degrees.ask.base')])
+  if (method === 'no-cap') return fail([say('degrees.ask.cap')])
+  const summed = sumDegreeDays(days.days, method, days.days[0]?.day ?? tools.today)
+  return summed.ok ? ok(summed.value) : fail(summed.problems.map(sayReason))
 }
 
 function readStart(text: string | undefined, today: string, read: Reader): string | undefined {

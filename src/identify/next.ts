@@ -11,7 +11,7 @@ import { walkLine } from './lines.ts'
 import { KeyOptions } from './options.ts'
 import { mixPage, productsPage } from './products.ts'
 import { questionPage } from './question.ts'
-import { askDegrees, askWhen, planByDegrees, planLook } from './remind.ts'
+import { askCount, askDegrees, askWhen, planByCount, planByDegrees, planLook } from './remind.ts'
 import { holdPage } from './results.ts'
 import { asked, show, weigh } from './show.ts'
 import { askObserved, readObserved, startKey } from './start.ts'
@@ -48,6 +48,8 @@ const STEPS: Readonly<Record<string, Work>> = {
   wait: (walk) => askWhen(walk),
   'wait-degrees': (walk) => askDegrees(walk),
   'degrees-days': planByDegrees,
+  'wait-count': (walk, event) => askCount(walk, event),
+  'counted-days': planByCount,
   'wait-days': (walk, { value }, tools) => planLook(walk, Number(value), tools),
   'head-there': (walk, _event, tools) => show({ ...walk, body: { ...walk.body, hasHead: true } }, tools),
   leave,

@@ -186,6 +186,36 @@ describe('a plant that was held', () => {
     expect((await type('+ 10 days')).title).toContain('Time to look again')
   })
 
+  test('is looked at again when the days that were pasted and counted say so', async () => {
+    const { type, when } = await held()
+    const figures = await press(type, when, 'By degree days')
+    const asked = await press(type, figures, 'Count from highs and lows')
+    expect(asked.fields).toEqual(['wanted', 'method', 'base', 'cap', 'temperatures'])
+    // By hand: (78 + 62) / 2 - 50 = 20 a day, 80 by 3 May; 120 of 200 lacking are six days after it: 9 May, a Saturday.
+    const days = ['04-30', '05-01', '05-02', '05-03'].map((day) => `2026-${day} 78 62`).join('; ')
+    const form = `wanted:200 method:average base:"50 F" temperatures:"${days}"`
+    const planned = await type(`= ${form}`)
+    expect(planned.lines[0]).toBe('80 of 200 degree days by Sun, May 3, 2026, about 20 a day now.')
+    expect(planned.facts.due).toBe('2026-05-11T11:00:00.000Z')
+    expect((await type('+ 7 days')).title).toContain('Time to look again')
+  })
+
+  test.each([
+    ['no threshold', 'wanted:soon method:average base:"50 F" temperatures:"2026-05-03 78 62"'],
+    ['no warmth', 'wanted:200 method:average base:"50 F" temperatures:"2026-05-03 48 32"'],
+    ['no upper limit', 'wanted:200 method:capped base:"50 F" temperatures:"2026-05-03 78 62"'],
+    ['no days', 'wanted:200 method:average base:"50 F" temperatures:"warm"'],
+  ])('what cannot be counted comes back as it was typed: %s', async (_, form) => {
+    const { type, when } = await held()
+    await press(type, await press(type, when, 'By degree days'), 'Count from highs and lows')
+    const said = await type(`= ${form}`)
+    expect(said.outcome).toBe('question')
+    expect(said.lines.length).toBeGreaterThan(0)
+    expect(said.shown.presented.form?.fields.at(-1)?.value).toContain(
+      form.includes('warm') ? 'warm' : '2026-05-03',
+    )
+  })
+
   test('numbers that make no day are asked for once more', async () => {
     const { type, when } = await held()
     await press(type, when, 'By degree days')
