@@ -1,6 +1,6 @@
 import type { Fact } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
-import type { Assessment } from '#src/key/index.ts'
+import type { Standing } from '#src/key/index.ts'
 import { taxonById } from '#src/plants.ts'
 import { sayPart, sayPlant } from './words.ts'
 
@@ -13,10 +13,10 @@ const LISTED = 25
  * `question`: the character that is asked next.
  */
 export function factsOf(
-  assessment: Assessment,
+  standing: Standing,
   { question, walk }: { readonly question?: string; readonly walk: number | null },
 ): Fact[] {
-  const { result, taxon, remaining } = assessment
+  const { result, taxon, remaining } = standing
   const listed = remaining.slice(0, LISTED)
   return [
     { name: 'result', value: result, text: say(`identify.result.${result}`) },

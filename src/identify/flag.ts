@@ -52,7 +52,7 @@ export async function flag(walk: Live, fields: Fields, tools: Tools): Promise<An
   return {
     reply: reply('hold', say('identify.flagged'), {
       lines: [say('identify.flagged-then'), ...walkLine(kept)],
-      facts: factsOf({ ...weighed.assessment, result: 'hold' }, { walk: kept.number }),
+      facts: factsOf({ ...weighed.standing, result: 'hold' }, { walk: kept.number }),
       choices: [
         choice('identify.wait', { step: 'wait' }),
         choice('identify.sample', { step: 'sample' }),
@@ -64,7 +64,7 @@ export async function flag(walk: Live, fields: Fields, tools: Tools): Promise<An
   }
 }
 
-async function tellLeadsOf({ walk, place, assessment }: Weighed, note: string, tools: Tools): Promise<void> {
+async function tellLeadsOf({ walk, place, standing }: Weighed, note: string, tools: Tools): Promise<void> {
   const { store, crew, person, turn, nowMs } = tools
   const where = placeWords(place)
   const photos = walk.id === null ? [] : await store.files.list(PHOTOS, walk.id)
@@ -72,7 +72,7 @@ async function tellLeadsOf({ walk, place, assessment }: Weighed, note: string, t
     lines: [
       ...(where === null ? [] : [say('identify.at-place', { place: where })]),
       ...(note === '' ? [] : [asTyped(note)]),
-      possibleLine(assessment),
+      possibleLine(standing),
       ...walk.body.answers.map(sayAnswer),
       ...walkLine(walk),
     ],

@@ -1,5 +1,5 @@
 import { literalText, type Param, say, type Text } from '#src/conversation/text.ts'
-import type { Assessment, Reason } from '#src/key/index.ts'
+import type { Assessment, Reason, Standing } from '#src/key/index.ts'
 import { taxonById } from '#src/plants.ts'
 import type { WalkBody } from '#src/store/walks.ts'
 import type { Live } from './state.ts'
@@ -10,7 +10,7 @@ const REASONS = 5
 const CHECKS = 3
 
 /** "4 plants fit: Centipedegrass, …". */
-export function possibleLine({ remaining }: Assessment): Text {
+export function possibleLine({ remaining }: Standing): Text {
   const named: Param[] = remaining.slice(0, NAMED).map(({ id }) => sayPlant(id))
   const more = remaining.length - NAMED
   const plants = more > 0 ? [...named, say('identify.more', { more })] : named
@@ -18,7 +18,7 @@ export function possibleLine({ remaining }: Assessment): Text {
 }
 
 /** Whether what somebody came with still stands. */
-export function guessLine({ guess, answers }: WalkBody, { result, remaining, taxon }: Assessment): Text[] {
+export function guessLine({ guess, answers }: WalkBody, { result, remaining, taxon }: Standing): Text[] {
   if (guess === null || answers.length === 0) return []
   const named = taxon?.members.map(({ id }) => id) ?? []
   const stands =
@@ -95,7 +95,7 @@ export function ruleOfThumb(ids: readonly string[]): Text[] {
 }
 
 /** "Tropical carpetgrass (Axonopus compressus)"; a group by its own name with all that it stands for. */
-export function nameOf({ taxon }: Assessment): Text {
+export function nameOf({ taxon }: Standing): Text {
   if (taxon === undefined) return say('identify.unnamed')
   const { group, members, id, scientificName } = taxon
   if (group === undefined) return say('identify.name', { plant: sayPlant(id), scientific: scientificName })

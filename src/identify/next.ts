@@ -16,6 +16,7 @@ import { holdPage } from './results.ts'
 import { asked, show, weigh } from './show.ts'
 import { askObserved, readObserved, startKey } from './start.ts'
 import type { Live, State } from './state.ts'
+import { compared } from './take-comparison.ts'
 import { turfPage } from './turf.ts'
 
 type Work = (walk: Live, event: Event, tools: Tools) => Answered | Promise<Answered>
@@ -29,6 +30,7 @@ const STEPS: Readonly<Record<string, Work>> = {
   back: (walk, _event, tools) =>
     show({ ...walk, body: { ...walk.body, answers: walk.body.answers.slice(0, -1) } }, tools),
   over: (walk, _event, tools) => show({ ...walk, body: { ...walk.body, answers: [] } }, tools),
+  compared,
   typed,
   others,
   stop,
@@ -92,15 +94,15 @@ async function others(walk: Live, { value }: Event, tools: Tools): Promise<Answe
   const own = asked(weighed)
   const question = own?.character.id === value ? own : asked(weighed, String(value))
   if (question === null) return show(walk, tools)
-  return questionPage(walk, weighed.place, weighed.assessment, question, { others: true })
+  return questionPage(walk, weighed.place, weighed.standing, question, { others: true })
 }
 
 /** No more questions: what is known so far, and what to do instead of spraying. */
 async function stop(walk: Live, _event: Event, tools: Tools): Promise<Answered> {
   const weighed = await weigh(walk, tools)
-  if (weighed.assessment.result !== 'hold') return show(walk, tools)
+  if (weighed.standing.result !== 'hold') return show(walk, tools)
   const kept = await keepWalk(walk, 'hold', tools)
-  const page = holdPage(kept, weighed.place, weighed.assessment)
+  const page = holdPage(kept, weighed.place, weighed.explain())
   return { reply: page, state: { kind: 'walk', walk: kept } }
 }
 

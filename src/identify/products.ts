@@ -21,12 +21,12 @@ const OFFERED = 15
  */
 export async function productsPage(walk: Live, tools: Tools): Promise<Answered | null> {
   const weighed = await weigh(walk, tools)
-  const { place, assessment } = weighed
-  if (assessment.result !== 'weed') return null
+  const { place, standing } = weighed
+  if (standing.result !== 'weed') return null
   if (place.turf.kind === 'unknown') return turfPage(walk, tools)
   const found = await fittingProducts(weighed, tools)
   const title = say(found.length === 0 ? 'identify.no-product' : 'identify.which-product', {
-    name: nameOf(assessment),
+    name: nameOf(standing),
     turfs: turfWords(place),
     count: found.length,
   })
@@ -40,7 +40,7 @@ export async function productsPage(walk: Live, tools: Tools): Promise<Answered |
         ...walkLine(walk),
       ],
       facts: [
-        ...factsOf(assessment, { walk: walk.number }),
+        ...factsOf(standing, { walk: walk.number }),
         { name: 'products', value: found.map(({ name }) => name).join('; ') },
       ],
       choices: [
@@ -61,11 +61,11 @@ interface Fitting {
   readonly lines: readonly string[]
 }
 
-async function fittingProducts({ place, assessment }: Weighed, tools: Tools): Promise<Fitting[]> {
+async function fittingProducts({ place, standing }: Weighed, tools: Tools): Promise<Fitting[]> {
   const book = (await tools.store.labels.list()).flatMap(({ live, retired }) =>
     live === null || retired ? [] : [live.body],
   )
-  const weeds = assessment.taxon?.members.map(({ id }) => id) ?? []
+  const weeds = standing.taxon?.members.map(({ id }) => id) ?? []
   const pairs = weeds.flatMap((weed) => guardedOf(place).map((turf) => ({ weed, turf })))
   return book.flatMap((entry) => {
     const lines = pairs.map(({ weed, turf }) => linesOf(entry, weed, turf))
@@ -83,9 +83,9 @@ const linesOf = (entry: LabelEntry, weed: string, turf: string) =>
  */
 export async function mixPage(walk: Live, product: string, tools: Tools): Promise<Answered | null> {
   const weighed = await weigh(walk, tools)
-  const { place, assessment } = weighed
-  const [leading] = assessment.taxon?.members ?? []
-  if (assessment.result !== 'weed' || leading === undefined) return null
+  const { place, standing } = weighed
+  const [leading] = standing.taxon?.members ?? []
+  if (standing.result !== 'weed' || leading === undefined) return null
   const fits = (await fittingProducts(weighed, tools)).some(({ name }) => name === product)
   if (!fits) return productsPage(walk, tools)
   if ((await tools.store.incidents.listOpen(tools.person.id)).length > 0)

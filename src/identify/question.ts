@@ -3,7 +3,7 @@ import type { Choice, Form, Step } from '#src/conversation/reply.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer as Answered } from '#src/desk/command.ts'
-import type { Assessment, Character, Question, State } from '#src/key/index.ts'
+import type { Character, Question, Standing, State } from '#src/key/index.ts'
 import { plants, taxonById } from '#src/plants.ts'
 import { factsOf } from './facts.ts'
 import { guessLine, possibleLine, walkLine } from './lines.ts'
@@ -19,12 +19,12 @@ const SHOWN = 12
 export function questionPage(
   walk: Live,
   place: Place,
-  assessment: Assessment,
+  standing: Standing,
   question: Question,
   { others = false }: { readonly others?: boolean } = {},
 ): Answered {
   const { character } = question
-  const pages = split(question, assessment)
+  const pages = split(question, standing)
   const states = others ? pages.others : pages.first
   const isFirst = walk.body.answers.length === 0
   return {
@@ -34,12 +34,12 @@ export function questionPage(
           say('identify.state', { n: at + 1, state: sayState(character.id, state.id) }),
         ),
         ...(question.again ? [say('identify.look-again')] : []),
-        ...(isFirst ? [] : [say('identify.so-far'), possibleLine(assessment)]),
+        ...(isFirst ? [] : [say('identify.so-far'), possibleLine(standing)]),
         ...(isFirst ? [say('identify.guarded', { turfs: turfWords(place) })] : []),
-        ...guessLine(walk.body, assessment),
+        ...guessLine(walk.body, standing),
         ...walkLine(walk),
       ],
-      facts: factsOf(assessment, { question: character.id, walk: walk.number }),
+      facts: factsOf(standing, { question: character.id, walk: walk.number }),
       working: walk.body.answers.map(sayAnswer),
       choices: [
         ...states.map((state, at) => stateChoice(character, state, at)),
@@ -101,7 +101,7 @@ export function observedForm(value: string, problems = false): Form {
  */
 function split(
   { character, states }: Question,
-  { remaining }: Assessment,
+  { remaining }: Standing,
 ): { readonly first: readonly State[]; readonly others: readonly State[] } {
   if (states.length <= SHOWN) return { first: states, others: [] }
   const weights = new Map<string, number>()

@@ -1,6 +1,7 @@
-import { type Choice, type Reply, reply } from '#src/conversation/reply.ts'
+import { type Choice, type Form, type Reply, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Assessment } from '#src/key/index.ts'
+import { compareForm, compareLines } from './compare.ts'
 import { factsOf } from './facts.ts'
 import {
   checkLines,
@@ -28,6 +29,7 @@ export function weedPage(walk: Live, place: Place, assessment: Assessment): Repl
   return page('answer', say('identify.weed', { name: nameOf(assessment) }), walk, assessment, {
     lines: [
       ...reasonLines(assessment),
+      ...compareLines(assessment),
       say(place.turf.kind === 'unknown' ? 'identify.clear-of-all' : 'identify.clear-of', {
         turfs: turfWords(place),
       }),
@@ -40,6 +42,7 @@ export function weedPage(walk: Live, place: Place, assessment: Assessment): Repl
       ...wayBack,
       choice('identify.flag-doubt', { step: 'flag' }),
     ],
+    form: compareForm(assessment),
     compared: [...named.slice(0, 1), ...rivals.slice(0, 2)],
     tells: tellsOf(assessment),
   })
@@ -122,6 +125,7 @@ function page(
     readonly choices: readonly Choice[]
     readonly compared: readonly string[]
     readonly tells: readonly string[]
+    readonly form?: Form | null
   },
 ): Reply {
   const picture = comparePicture(parts.compared, parts.tells)
@@ -130,6 +134,7 @@ function page(
     facts: factsOf(assessment, { walk: walk.number }),
     working: walk.body.answers.map(sayAnswer),
     choices: [...parts.choices],
+    form: parts.form ?? null,
     files: picture === null ? [] : [picture],
     safety: { about: ['identification'] },
   })

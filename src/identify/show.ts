@@ -1,6 +1,6 @@
 import type { Reply } from '#src/conversation/reply.ts'
 import type { Answer as Answered, Tools } from '#src/desk/command.ts'
-import { type Assessment, assess, nextQuestion, type Question } from '#src/key/index.ts'
+import { type Considered, consider, type Question } from '#src/key/index.ts'
 import { plants } from '#src/plants.ts'
 import { foldAnswers } from './answers.ts'
 import { withFlag } from './flagged.ts'
@@ -12,15 +12,14 @@ import type { Live } from './state.ts'
 import { turfPage } from './turf.ts'
 
 /** A walk with what the key makes of it. */
-export interface Weighed {
+export interface Weighed extends Considered {
   readonly walk: Live
   readonly place: Place
-  readonly assessment: Assessment
 }
 
 export async function weigh(walk: Live, tools: Tools): Promise<Weighed> {
   const place = await placeOf(walk.body, tools)
-  return { walk, place, assessment: assess(plants(), walkOf(walk.body, place)) }
+  return { walk, place, ...consider(plants(), walkOf(walk.body, place)) }
 }
 
 /**
@@ -33,32 +32,31 @@ export async function show(
   { ask }: { readonly ask?: string } = {},
 ): Promise<Answered> {
   const weighed = await weigh(walk, tools)
-  const { place, assessment } = weighed
+  const { place, standing } = weighed
   const asksTurf = place.turf.kind === 'unknown' && !walk.body.turfUnknown && walk.body.answers.length === 0
   if (asksTurf) return turfPage(await keepWalk(walk, 'asking', tools), tools)
   const question = asked(weighed, ask)
-  const { result } = assessment
-  const status = question === null ? result : 'asking'
+  const status = question === null ? standing.result : 'asking'
   const kept = await keepWalk(walk, status, tools)
   const answer =
     question === null
       ? { reply: resultPage({ ...weighed, walk: kept }), state: { kind: 'walk', walk: kept } }
-      : questionPage(kept, place, assessment, question)
+      : questionPage(kept, place, standing, question)
   return { ...answer, reply: await withFlag(answer.reply, kept, tools) }
 }
 
-export function resultPage({ walk, place, assessment }: Weighed): Reply {
+export function resultPage({ walk, place, explain }: Weighed): Reply {
+  const assessment = explain()
   if (assessment.result === 'weed') return weedPage(walk, place, assessment)
   if (assessment.result === 'own-turf') return ownPage(walk, place, assessment)
   return holdPage(walk, place, assessment)
 }
 
 /** The question on the table: one's own choosing, a head that is there and not described, or the key's. */
-export function asked({ walk, place, assessment }: Weighed, ask?: string): Question | null {
+export function asked({ walk, standing, question }: Weighed, ask?: string): Question | null {
   if (ask !== undefined) return questionOn(ask, isAnswered(walk, ask))
-  if (assessment.result !== 'hold') return null
-  if (walk.body.hasHead) return questionOn('seedhead', false)
-  return nextQuestion(plants(), walkOf(walk.body, place))
+  if (standing.result !== 'hold') return null
+  return walk.body.hasHead ? questionOn('seedhead', false) : question
 }
 
 function isAnswered({ body }: Live, character: string): boolean {

@@ -3,7 +3,7 @@ import type { Choice } from '#src/conversation/reply.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer as Answered, Tools } from '#src/desk/command.ts'
-import { assess } from '#src/key/index.ts'
+import { consider } from '#src/key/index.ts'
 import { plants, turfTaxa } from '#src/plants.ts'
 import { foldAnswers } from './answers.ts'
 import { factsOf } from './facts.ts'
@@ -19,7 +19,7 @@ const OFFERED = 24
 /** Which grass is this lawn? It decides what must never be taken for a weed here. */
 export function turfPage(walk: Live, _tools: Tools): Answered {
   const turfs = turfTaxa().slice(0, OFFERED)
-  const assessment = assess(plants(), {
+  const { standing } = consider(plants(), {
     turf: { kind: 'unknown' },
     answers: foldAnswers(walk.body.answers),
     mown: walk.body.mown,
@@ -27,7 +27,7 @@ export function turfPage(walk: Live, _tools: Tools): Answered {
   return {
     reply: reply('question', say('identify.turf'), {
       lines: [say('identify.turf-why')],
-      facts: factsOf(assessment, { question: 'turf', walk: walk.number }),
+      facts: factsOf(standing, { question: 'turf', walk: walk.number }),
       choices: [
         ...turfs.map(({ id }): Choice => ({ label: sayPlant(id), to: { step: 'turf', value: [id] } })),
         choice('identify.turf-unknown', { step: 'turf', value: [] }),

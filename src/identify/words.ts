@@ -40,10 +40,7 @@ export function sayAnswer(answer: Answer): Text {
   const part = sayPart(answer.character)
   switch (answer.kind) {
     case 'states':
-      return say('identify.seen', {
-        part,
-        seen: { all: answer.states.map((state) => sayShort(answer.character, state)) },
-      })
+      return sayStatesSeen(part, answer)
     case 'range':
       return say('identify.seen', { part, seen: sayRange(answer) })
     case 'absent':
@@ -55,14 +52,39 @@ export function sayAnswer(answer: Answer): Text {
   }
 }
 
+/** Nearly all states of a character stand for "anything but": the few that are left out say it shorter. */
+function sayStatesSeen(
+  part: Text,
+  { character, states }: { character: string; states: readonly string[] },
+): Text {
+  const known = plants().characters.find(({ id }) => id === character)
+  const others = (known?.states ?? []).filter(({ id, neutral }) => neutral !== true && !states.includes(id))
+  if (known?.kind === 'one' && states.length > 2 && states.length > others.length && others.length > 0) {
+    const rest = others.map(({ id }) => id)
+    return say('identify.seen-not', { part, seen: sayStates(character, rest) })
+  }
+  return say('identify.seen', {
+    part,
+    seen: {
+      all: states.map((state) => sayShort(character, state)),
+      ...(known?.kind === 'one' ? { join: 'or' } : {}),
+    },
+  })
+}
+
+/** "folded in two or rolled up". */
+export function sayStates(character: string, states: readonly string[]): Text {
+  return say('identify.any-of', {
+    states: { all: states.map((state) => sayShort(character, state)), join: 'or' },
+  })
+}
+
 /** What the table lists for a plant in one character; null where nothing is known. */
 export function sayCell(character: string, cell: Cell | undefined): Text | null {
   if (cell === undefined || cell.kind === 'blank') return null
   if (cell.kind === 'na') return say('identify.no-such-part')
   if (cell.kind === 'range') return sayRange({ character, ...cell })
-  return say('identify.any-of', {
-    states: { all: cell.states.map((state) => sayShort(character, state)), join: 'or' },
-  })
+  return sayStates(character, cell.states)
 }
 
 const MEASURED_IN_MM = new Set(['blade_width_mm', 'ligule_mm'])

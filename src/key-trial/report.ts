@@ -17,10 +17,14 @@ export type RunFigures = {
   readonly own_turf_recognized: number
   readonly questions: number
   readonly own_turf_questions: number
+  /** Characters compared with a name that was given, a walk. */
+  readonly compared: number
   readonly common_walks: number
   readonly common_held: number
   readonly left_out_walks: number
   readonly left_out_named: number
+  /** Of all walks: named as another plant of the same genus. */
+  readonly left_out_sister: number
   readonly left_out_as_own_turf: number
   readonly left_out_alone_walks: number
   readonly left_out_alone_named: number
@@ -44,10 +48,12 @@ export function figuresOf(counts: RunCounts): RunFigures {
     own_turf_recognized: share(ownTurf, 'ownTurf'),
     questions: round(weeds.questions / Math.max(weeds.walks, 1)),
     own_turf_questions: round(ownTurf.questions / Math.max(ownTurf.walks, 1)),
+    compared: round(weeds.compared / Math.max(weeds.walks, 1)),
     common_walks: commonWeeds.walks,
     common_held: share(commonWeeds, 'held'),
     left_out_walks: leftOut.walks,
     left_out_named: share(leftOut, 'named'),
+    left_out_sister: share(leftOut, 'sister'),
     left_out_as_own_turf: share(leftOut, 'ownTurf'),
     left_out_alone_walks: leftOutAlone.walks,
     left_out_alone_named: share(leftOutAlone, 'named'),
@@ -69,8 +75,10 @@ export function tableOf(figures: readonly RunFigures[]): string {
     'own as weed ‰',
     'own known %',
     'questions',
+    'compared',
     'common held %',
     'left out named %',
+    'of these same genus %',
     'alone %',
   ]
   const rows = figures.map((run) => [
@@ -86,8 +94,10 @@ export function tableOf(figures: readonly RunFigures[]): string {
     (run.own_turf_as_weed * 1000).toFixed(2),
     percent(run.own_turf_recognized),
     run.questions.toFixed(1),
+    run.compared.toFixed(1),
     percent(run.common_held),
     percent(run.left_out_named),
+    percent(run.left_out_sister),
     percent(run.left_out_alone_named),
   ])
   return [heading, heading.map(() => '---'), ...rows].map((cells) => `| ${cells.join(' | ')} |`).join('\n')
@@ -123,7 +133,7 @@ export function heldMost(
     .slice(0, most)
 }
 
-function share(tally: Tally, what: 'named' | 'held' | 'ownTurf'): number {
+function share(tally: Tally, what: 'named' | 'held' | 'ownTurf' | 'sister'): number {
   return round(tally[what] / Math.max(tally.walks, 1))
 }
 

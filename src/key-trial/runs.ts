@@ -38,6 +38,9 @@ export type Tally = {
   ownTurf: number
   held: number
   questions: number
+  compared: number
+  /** Named as another plant of the same genus, or with one among the names. */
+  sister: number
 }
 
 /** A field of trial walks with one observer: weeds in lawns, the lawns' own grass, and plants taken out of the data. */
@@ -157,19 +160,24 @@ function isTurf(taxon: Taxon): boolean {
 }
 
 function tally(): Tally {
-  return { walks: 0, named: 0, right: 0, ownTurf: 0, held: 0, questions: 0 }
+  return { walks: 0, named: 0, right: 0, ownTurf: 0, held: 0, questions: 0, compared: 0, sister: 0 }
 }
 
 function count(into: Tally, key: KeyData, ending: Ending, taxon: Taxon): void {
   into.walks++
   into.questions += ending.questions
+  into.compared += ending.compared
   if (ending.verdict.result === 'own-turf') into.ownTurf++
   else if (ending.verdict.result === 'hold') into.held++
   else {
     into.named++
-    if (namedIds(key, ending).includes(taxon.id)) into.right++
+    const ids = namedIds(key, ending)
+    if (ids.includes(taxon.id)) into.right++
+    else if (key.taxa.some((one) => ids.includes(one.id) && genusOf(one) === genusOf(taxon))) into.sister++
   }
 }
+
+const genusOf = ({ scientificName }: Taxon) => scientificName.split(' ')[0]
 
 function namedIds(key: KeyData, ending: Ending): string[] {
   return (ending.verdict.unit?.members ?? []).flatMap((member) => key.taxa[member]?.id ?? [])

@@ -1,16 +1,17 @@
 import { type AdviceId, adviceFor } from './advice.ts'
+import { type Comparison, comparisonsFor } from './comparison.ts'
 import { contradictionOf } from './guard.ts'
 import { type LookAlikeCheck, lookAlikesOf } from './lookAlikes.ts'
-import { type Model, modelOf } from './model.ts'
-import { nextQuestion } from './nextQuestion.ts'
-import { type Posterior, posteriorOf } from './posterior.ts'
+import type { Model } from './model.ts'
+import { type Question, questionAfter } from './nextQuestion.ts'
+import type { Posterior } from './posterior.ts'
 import { rankQuestions } from './question.ts'
 import { likelyWrong, type Reason, reasonsFor } from './reasons.ts'
 import type { KeyData, Words } from './schema.ts'
-import { DEFAULT_SETTINGS } from './settings.ts'
 import { leading, type Unit } from './units.ts'
-import { type HoldReason, verdictOf } from './verdict.ts'
+import type { HoldReason } from './verdict.ts'
 import type { Walk } from './walk.ts'
+import { type Weighing, weighingOf } from './weighing.ts'
 
 /** A plant that was named; with `group` the name stands for all `members`, the likeliest first. */
 export type NamedTaxon = {
@@ -23,51 +24,76 @@ export type NamedTaxon = {
 
 /**
  * What the answers amount to. `result`: only `weed` may lead on to a product; everything else is "don't spray".
- * `open`: a hold with a question still worth asking. `about`: the plant that the reasons speak of.
+ * `open`: a hold with a question still worth asking.
  * `remaining`: what is still possible with its share of the probability, the likeliest first.
- * `lookFor`: characters that would tell the rest apart, whether they can be seen today or not.
- * `likelyWrong`: on a hold, the answers (at most two) whose mistake would explain most.
  */
-export type Assessment = {
+export type Standing = {
   readonly result: 'weed' | 'own-turf' | 'hold'
   readonly open: boolean
   readonly holdReason?: HoldReason
   readonly taxon?: NamedTaxon
-  readonly about?: string
   readonly remaining: readonly { readonly id: string; readonly share: number }[]
+}
+
+/**
+ * The standing and why. `about`: the plant that the reasons speak of.
+ * `lookFor`: characters that would tell the rest apart, whether they can be seen today or not.
+ * `likelyWrong`: on a hold, the answers (at most two) whose mistake would explain most.
+ * `compare`: of a weed that was named, what else to hold against the plant before it is treated.
+ */
+export type Assessment = Standing & {
+  readonly about?: string
   readonly spokeFor: readonly Reason[]
   readonly spokeAgainst: readonly Reason[]
   readonly lookAlikes: readonly LookAlikeCheck[]
   readonly lookFor: readonly string[]
   readonly likelyWrong: readonly Reason[]
+  readonly compare: readonly Comparison[]
   readonly advice: readonly AdviceId[]
+}
+
+/** Where a walk stands and what to ask next; the reasons are worked out only where they are shown. */
+export type Considered = {
+  readonly standing: Standing
+  readonly question: Question | null
+  readonly explain: () => Assessment
 }
 
 /** Weighs the answers of a walk. The same answers in any order give the same assessment. */
 export function assess(key: KeyData, walk: Walk): Assessment {
-  const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
-  const posterior = posteriorOf(model, walk)
-  const verdict = verdictOf(model, posterior)
-  const top = verdict.unit === undefined ? leading(posterior.share) : leadingMember(verdict.unit, posterior)
-  const reasons = reasonsFor(model, posterior, top)
-  const remaining = stillPossible(model, posterior)
-  const isHold = verdict.result === 'hold'
-  const about = model.key.taxa[top]?.id
+  return consider(key, walk).explain()
+}
+
+export function consider(key: KeyData, walk: Walk): Considered {
+  const weighing = weighingOf(key, walk)
+  const question = questionAfter(weighing)
+  const standing = standingOf(weighing, question !== null)
+  return { standing, question, explain: () => explained(weighing, standing) }
+}
+
+function standingOf({ model, posterior, verdict }: Weighing, open: boolean): Standing {
   return {
     result: verdict.result,
-    open: isHold && nextQuestion(key, walk) !== null,
-    ...(isHold ? { holdReason: verdict.reason } : {}),
+    open,
+    ...(verdict.result === 'hold' ? { holdReason: verdict.reason } : {}),
     ...(verdict.unit === undefined ? {} : { taxon: nameUnit(model, verdict.unit, posterior) }),
+    remaining: stillPossible(model, posterior),
+  }
+}
+
+function explained({ model, posterior, verdict, walk }: Weighing, standing: Standing): Assessment {
+  const top = verdict.unit === undefined ? leading(posterior.share) : leadingMember(verdict.unit, posterior)
+  const about = model.key.taxa[top]?.id
+  const isHold = verdict.result === 'hold'
+  const near = standing.remaining.slice(0, 4).map((one) => one.id)
+  return {
+    ...standing,
     ...(about === undefined || posterior.evidence.length === 0 ? {} : { about }),
-    remaining,
-    spokeFor: reasons.spokeFor,
-    spokeAgainst: reasons.spokeAgainst,
-    lookAlikes: lookAlikesOf(
-      model,
-      verdict.unit === undefined ? remaining.slice(0, 4).map((one) => one.id) : unitIds(model, verdict.unit),
-    ),
+    ...reasonsFor(model, posterior, top),
+    lookAlikes: lookAlikesOf(model, verdict.unit === undefined ? near : unitIds(model, verdict.unit)),
     lookFor: isHold ? lookFor(model, posterior, walk) : [],
     likelyWrong: isHold ? likelyWrong(model, posterior) : [],
+    compare: verdict.result === 'weed' ? comparisonsFor(model, posterior, walk) : [],
     advice: adviceFor(verdict, walk),
   }
 }

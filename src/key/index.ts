@@ -1,5 +1,13 @@
 export type { AdviceId } from './advice.ts'
-export { type Assessment, assess, type NamedTaxon } from './assess.ts'
+export {
+  type Assessment,
+  assess,
+  type Considered,
+  consider,
+  type NamedTaxon,
+  type Standing,
+} from './assess.ts'
+export { type Comparison, comparisonAnswers, type Found } from './comparison.ts'
 export { type KeyFile, type KeyFiles, type KeyProblem, loadKey, parseKey, problemText } from './load.ts'
 export type { LookAlikeCheck } from './lookAlikes.ts'
 export { findTaxa, type NameMatch, taxaNamed } from './names.ts'

@@ -1,11 +1,8 @@
-import { modelOf } from './model.ts'
 import { canStillEnd } from './patience.ts'
-import { posteriorOf } from './posterior.ts'
 import { rankQuestions } from './question.ts'
 import type { Character, KeyData, State } from './schema.ts'
-import { DEFAULT_SETTINGS } from './settings.ts'
-import { verdictOf } from './verdict.ts'
 import type { Walk } from './walk.ts'
+import { type Weighing, weighingOf } from './weighing.ts'
 
 /**
  * The question to ask next. `states`: what to offer, in the order of the data, "none seen" or "none of these" among
@@ -21,17 +18,20 @@ export type Question = {
 
 /** The question with the best expected information per effort; null when there is a result or nothing worth asking. */
 export function nextQuestion(key: KeyData, walk: Walk): Question | null {
-  const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
+  return questionAfter(weighingOf(key, walk))
+}
+
+/** The same for answers that have been weighed already. */
+export function questionAfter(weighing: Weighing): Question | null {
+  const { model, posterior, verdict, walk } = weighing
   const left = model.settings.maxQuestions - asked(walk)
-  if (left <= 0) return null
-  const posterior = posteriorOf(model, walk)
-  if (verdictOf(model, posterior).result !== 'hold' || !canStillEnd(model, posterior, left)) return null
+  if (verdict.result !== 'hold' || !canStillEnd(model, posterior, left)) return null
   const best = rankQuestions(model, posterior, walk)[0]
   if (best === undefined) return null
   const { character, outcomes } = best.compiled
   return {
     character,
-    states: character.kind === 'hallmark' ? offeredHallmarks(key, walk, character) : character.states,
+    states: character.kind === 'hallmark' ? offeredHallmarks(weighing, character) : character.states,
     offersAbsent: character.part === undefined && outcomes.some((outcome) => outcome.id === 'absent'),
     again: best.again,
   }
@@ -48,15 +48,14 @@ export function asked(walk: Walk): number {
 const HALLMARKS_OFFERED = 8
 
 /** The hallmarks of the plants that are still possible; to offer all would bury the one that matters. */
-function offeredHallmarks(key: KeyData, walk: Walk, character: Character): State[] {
-  const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
-  const { share } = posteriorOf(model, walk)
+function offeredHallmarks({ model, posterior, walk }: Weighing, character: Character): State[] {
+  const { share } = posterior
   const noHead = walk.answers.some(
     (answer) =>
       answer.character === 'seedhead' && answer.kind === 'states' && answer.states.includes('none-seen'),
   )
   const weight = new Map<string, number>()
-  key.taxa.forEach((taxon, index) => {
+  model.key.taxa.forEach((taxon, index) => {
     const cell = taxon.cells[character.id]
     for (const state of cell?.kind === 'states' ? cell.states : []) {
       weight.set(state, (weight.get(state) ?? 0) + (share[index] ?? 0))

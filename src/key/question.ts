@@ -3,6 +3,7 @@ import { checkTurf, unsplitRivals } from './guard.ts'
 import { expandSide, lookAlikesOf } from './lookAlikes.ts'
 import type { CompiledCharacter, Model } from './model.ts'
 import type { Posterior } from './posterior.ts'
+import type { Character } from './schema.ts'
 import { classesOf, leading, shareOf, type Unit, unitsOf } from './units.ts'
 import { isCloseUp } from './unsplit.ts'
 import { novelNear } from './verdict.ts'
@@ -193,7 +194,8 @@ function rivalsOf(
     .filter(({ turf, missing }) => missing > 0 && !guarded.has(turf))
 }
 
-function isOutOfReach({ character }: CompiledCharacter, walk: Walk): boolean {
+/** A part of a head or flower that was said not to be there. */
+export function isOutOfReach({ character }: CompiledCharacter, walk: Walk): boolean {
   const none = (id: string) =>
     walk.answers.some(
       (answer) => answer.character === id && answer.kind === 'states' && answer.states.includes('none-seen'),
@@ -208,10 +210,14 @@ const VISIBLE = {
   uncut: { yes: 1, mostly: 0.9, partly: 0.9, no: 0.75 },
 } as const
 
+export function visibilityOf({ mown }: Character, walk: Walk): number {
+  return VISIBLE[walk.mown ? 'mown' : 'uncut'][mown]
+}
+
 function worthOf(compiled: CompiledCharacter, context: Context): number {
   const { settings } = context.model
   const { character } = compiled
-  const visible = VISIBLE[context.walk.mown ? 'mown' : 'uncut'][character.mown]
+  const visible = visibilityOf(character, context.walk)
   const gain = informationGain(compiled, context) / context.mass
   const apart = settings.turfWorth * context.targetShare * separation(compiled, context)
   return (visible * (gain + apart)) / character.effort ** settings.effortPower
