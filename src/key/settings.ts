@@ -49,7 +49,7 @@ export const DEFAULT_SETTINGS: Settings = {
   /** A name is given when it holds this share of the probability of all plants in the data. */
   nameShare: 0.945,
   /** ... and outweighs a relative that is not in the data by this factor. */
-  nameOverNovel: 6.2,
+  nameOverNovel: 5.6,
   /** The name must be this many times as probable as each turf that could be here. */
   guardOdds: 200,
   /** ... and as many times again where a single decisive character speaks against the turf: one slip flips it. */

@@ -1,5 +1,5 @@
 import { planFill } from '#src/calculator/mix/plan-fill.ts'
-import { assess, nextQuestion, type Walk } from '#src/key/index.ts'
+import { consider, type Walk } from '#src/key/index.ts'
 import type { KeyData } from '#src/key/schema.ts'
 import { output, rate, volume } from '#tests/quantity/read.ts'
 import { readKey } from '../../data/taxa/load.ts'
@@ -7,7 +7,7 @@ import { type Row, rowsOf } from './figures.ts'
 
 const MIX = 'calculator: one tank'
 const FLOATS = 'the same sum in plain numbers'
-const STEP = 'key: assess and next question'
+const STEP = 'key: one step'
 const SCAN = 'plain scan of the table'
 
 /** The calculator and the key alone, a call, against plain numbers and against a scan of the same table. */
@@ -27,7 +27,7 @@ export function measureEngines(samples: number): readonly Row[] {
     [FLOATS, timesOf(samples, 10_000, (at) => plainSum(0.113, 2 + (at % 3), 1))],
     [MIX, timesOf(samples, 20, () => planFill(request))],
     [SCAN, timesOf(samples, 200, () => plainScan(key, walk))],
-    [STEP, timesOf(samples, 2, () => [assess(key, walk), nextQuestion(key, walk)])],
+    [STEP, timesOf(samples, 2, () => consider(key, walk))],
   ])
   return rowsOf(times, { [MIX]: FLOATS, [STEP]: SCAN })
 }
