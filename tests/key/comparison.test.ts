@@ -16,10 +16,12 @@ const seen = (character: string, ...states: string[]): Answer => ({ kind: 'state
 /** Carpetgrass in centipedegrass, by its pair of spikes and its bearded joints. */
 const CARPETGRASS: Walk = {
   turf: { kind: 'record', turfs: ['centipede'] },
-  answers: parseObserved(
-    key,
-    'a grass; folded; stolons; blade 6 mm; blunt tip; seedhead=pair-plus; node_hairs=yes',
-  ).answers,
+  answers: [
+    ...parseObserved(
+      key,
+      'a grass; folded; stolons; blade 6 mm; blunt tip; seedhead=pair-plus; node_hairs=yes',
+    ).answers,
+  ],
   mown: true,
 }
 const named = assess(key, CARPETGRASS)
