@@ -4,6 +4,7 @@ import {
   type Answer,
   assess,
   comparisonAnswers,
+  consider,
   parseObserved,
   type Walk,
   withAnswer,
