@@ -20,6 +20,7 @@ const ALONE = [
   'tests/shards/**/*.test.ts',
   'tests/bench/**/*.test.ts',
   'tests/page/*.browser.test.ts',
+  'tests/page/tty.test.ts',
 ]
 
 /** What people meet, from their first word to the paper: once more with every store of a test on PostgreSQL. */

@@ -1,10 +1,5 @@
 import { expect, test } from 'vitest'
-import { reply } from '#src/conversation/reply.ts'
-import { asTyped } from '#src/conversation/text.ts'
-import { DEMO_CREW_KEY } from '#src/messengers/room/demo.ts'
-import { crewStore } from '#src/store/crew-store.ts'
-import { findCrew } from '#src/store/crews.ts'
-import { write } from '#src/store/transaction.ts'
+import { planMessage } from '#tests/helpers/practice-bot.ts'
 import { inChromium } from './browser.ts'
 import { MIX } from './whole-job.ts'
 import { DESK, PHONE } from './window.ts'
@@ -124,20 +119,12 @@ inChromium('work on the practice page', (stage) => {
     const bex = await window('bex')
     const nila = await window('nila')
     const { bot, clock } = stage.room
-    await write(bot.database, async (db) => {
-      const crew = await findCrew(db, DEMO_CREW_KEY)
-      const store = crewStore(db, crew?.id ?? 0)
-      const person = await store.people.find('bex')
-      await store.deliveries.plan(
-        {
-          personId: person?.id ?? 0,
-          command: 'last',
-          reply: reply('heads-up', asTyped('Look at the chapel green today'), { audience: 'person' }),
-          nonce: 'test-look',
-          dueAtMs: clock.peekMs() + 5 * 86_400_000,
-        },
-        clock.peekMs(),
-      )
+    const nowMs = clock.peekMs()
+    await planMessage(bot, {
+      to: 'bex',
+      text: 'Look at the chapel green today',
+      nowMs,
+      dueAtMs: nowMs + 5 * 86_400_000,
     })
     const before = await bex.page.locator('#day').textContent()
     const others = await nila.slips()

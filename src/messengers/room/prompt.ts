@@ -8,7 +8,12 @@ import { complete } from './complete.ts'
 import { paint } from './paint.ts'
 import type { RoomSession } from './session.ts'
 
-const WIDTH = 100
+/** Longer lines are hard to read, however wide the terminal is. */
+const MOST_WIDE = 100
+
+/** What the terminal takes now: it may have been made narrower meanwhile. */
+const widthOf = (output: Writable & { readonly columns?: number }) =>
+  Math.min(MOST_WIDE, Math.max(output.columns || MOST_WIDE, 20))
 
 /** The practice room for a person: completion with Tab, history with the arrows, `?` for help, numbers for choices. */
 export async function runPrompt(parts: {
@@ -33,7 +38,7 @@ export async function runPrompt(parts: {
   prompt.prompt()
   // It stands above the line that is being typed, which comes back with what is on it.
   const stopHearing = session.onHeard(({ presented }) => {
-    output.write(`\n${paint(presented, { width: WIDTH })}`)
+    output.write(`\n${paint(presented, { width: widthOf(output) })}`)
     prompt.prompt(true)
   })
   for await (const line of prompt) {
@@ -43,7 +48,7 @@ export async function runPrompt(parts: {
     else if (typed === 'w') showWorking(session, output)
     else
       for (const shown of await session.type(/^\d{1,2}$/.test(typed) ? `> ${typed}` : typed))
-        output.write(paint(shown.presented, { width: WIDTH }))
+        output.write(paint(shown.presented, { width: widthOf(output) }))
     prompt.prompt()
   }
   stopHearing()
@@ -51,7 +56,8 @@ export async function runPrompt(parts: {
 }
 
 function showWorking(session: RoomSession, output: Writable): void {
-  if (session.last !== null) output.write(paint(session.last.presented, { width: WIDTH, working: true }))
+  if (session.last !== null)
+    output.write(paint(session.last.presented, { width: widthOf(output), working: true }))
 }
 
 function help(bot: Bot, inWords: (id: string) => string): string {
