@@ -29,15 +29,16 @@ export async function submit(
   return platform.submitModal({ from: opened, fields: fields as never }).message()
 }
 
-/** Opens each short form, types what a careful person types, and sends it, until none is left. */
+/** Opens each short form by its button, types what a careful person types, and sends it, until none is left. */
 export async function fillForms(
   platform: DiscordStandIn,
   first: Message,
   own: Readonly<Record<string, string>> = {},
+  open = 'Fill it in',
 ): Promise<Message> {
   let message = first
-  while (buttonsOf(message).some(({ label }) => label === 'Fill it in')) {
-    const opened = press(platform, message, 'Fill it in')
+  while (buttonsOf(message).some(({ label }) => label === open)) {
+    const opened = press(platform, message, open)
     const modal = (await opened.modal()) as unknown as { components: ModalRow[] }
     const fields = fieldsOf(modal.components, { ...careful, ...own })
     message = await platform.submitModal({ from: opened, fields: fields as never }).message()
