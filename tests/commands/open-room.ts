@@ -41,7 +41,7 @@ export interface Said {
 export type Typing = (...lines: string[]) => Promise<Said>
 
 export interface Room {
-  as(who: string): Typing
+  as(who: string, locale?: string): Typing
   /** Moves the clock; everything that arrives meanwhile. */
   wait(line: string): Promise<readonly Said[]>
   /** Reads or changes the demo crew's rows beside the desk. */
@@ -59,8 +59,11 @@ export interface Room {
 
 const demo = loadDemo()
 
-/** A practice room on a fresh store with the demo crew in it; closed when the test is over. */
-export async function openRoom(at = MONDAY): Promise<Room> {
+/** A practice room on a fresh store with the demo crew in it; closed when the test is over, or as `whenOver` will have it. */
+export async function openRoom(
+  at = MONDAY,
+  whenOver: (close: () => Promise<void>) => void = onTestFinished,
+): Promise<Room> {
   const errors: unknown[] = []
   const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-commands-'))
   const bot = await openBot({
@@ -73,7 +76,7 @@ export async function openRoom(at = MONDAY): Promise<Room> {
     reportError: (error) => errors.push(error),
     slowsFloods: false,
   })
-  onTestFinished(async () => {
+  whenOver(async () => {
     await bot.close()
     rmSync(folder, { recursive: true, force: true })
   })
@@ -81,8 +84,8 @@ export async function openRoom(at = MONDAY): Promise<Room> {
   await seedDemo(bot.database, demo, demo.crew.zone, clock.nowMs())
   return {
     errors,
-    as(who) {
-      const session = openSession({ bot, clock, speaker: demoSpeaker(demo, who, 'en'), locale: 'en' })
+    as(who, locale = 'en') {
+      const session = openSession({ bot, clock, speaker: demoSpeaker(demo, who, locale), locale })
       return async (...lines) => {
         let last: Shown | undefined
         for (const line of lines) last = (await session.type(line)).at(-1)
