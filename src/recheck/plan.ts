@@ -65,3 +65,14 @@ export function lookOn({ looks }: LookPlan, day: string): Look | null {
   const open = looks.filter(isPlanned)
   return open.filter(({ from }) => from <= day).at(-1) ?? open[0] ?? null
 }
+
+/**
+ * The look that a rating on this day belongs to. Somebody who rates twice in a day puts the first right: the look that
+ * was taken that day stays the one, and no later look is used up by it.
+ */
+export function lookRatedOn(plan: LookPlan, day: string): Look | null {
+  const look = lookOn(plan, day)
+  if (look !== null && look.from <= day) return look
+  const taken = plan.looks.filter(({ status }) => status.kind === 'looked' && status.on === day)
+  return taken.at(-1) ?? look
+}

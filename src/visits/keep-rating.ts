@@ -5,7 +5,7 @@ import type { Answer, Event, FieldValue, Tools } from '#src/desk/command.ts'
 import type { Rating } from '#src/efficacy/rating.ts'
 import { checkRating } from '#src/efficacy/rating.ts'
 import { next } from '#src/recheck/next.ts'
-import { lookOn } from '#src/recheck/plan.ts'
+import { isPlanned, lookRatedOn } from '#src/recheck/plan.ts'
 import { sayRatingProblem } from '#src/recheck/words.ts'
 import { crewDaysOf } from './crew-days.ts'
 import { answerDecision } from './decision-reply.ts'
@@ -27,7 +27,7 @@ export async function keepRating(event: Event, tools: Tools): Promise<Answer> {
   if (!read.ok) return again(open, fields, read.problems, tools)
   const { store, person, today, nowMs, crew } = tools
   const { visits } = open
-  const look = lookOn(visits.plan, today)
+  const look = lookRatedOn(visits.plan, today)
   const ratingId = await store.ratings.add(
     { visitId: visits.id, lookId: look?.id ?? null, personId: person.id, rating: read.rating },
     nowMs,
@@ -35,7 +35,7 @@ export async function keepRating(event: Event, tools: Tools): Promise<Answer> {
   for (const photo of filesOf(fields, 'photo').filter(({ type }) => type.startsWith('image/')))
     await store.files.attach(photo, RATING_PHOTOS, ratingId, nowMs)
   const step =
-    look === null
+    look === null || !isPlanned(look)
       ? null
       : next(
           visits.plan,
@@ -88,7 +88,7 @@ function readRating(
   const rating: Rating = {
     on: today,
     by: String(person.id),
-    isFirstLook: lookOn(visits.plan, today)?.purpose === 'signs',
+    isFirstLook: lookRatedOn(visits.plan, today)?.purpose === 'signs',
     plots: [...read.value],
     untreated,
     injury: injury >= 1 && injury <= 9 ? Math.round(injury) : 9,

@@ -2,7 +2,7 @@ import { type Choice, type Reply, reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { daysBetween } from '#src/label/day.ts'
-import { type Look, lookOn } from '#src/recheck/plan.ts'
+import { isPlanned, type Look, lookRatedOn, nextLookOf } from '#src/recheck/plan.ts'
 import { sayLookFor, sayPurpose } from '#src/recheck/words.ts'
 import { recordName } from '#src/record/number.ts'
 import { type OpenVisits, openVisit } from './open-visit.ts'
@@ -17,7 +17,9 @@ export async function showLook(visit: number, tools: Tools): Promise<Answer> {
 }
 
 export function lookCard({ visits, application, plots }: OpenVisits, today: string): Reply {
-  const look = lookOn(visits.plan, today)
+  const look = lookRatedOn(visits.plan, today)
+  const isTaken = look !== null && !isPlanned(look)
+  const next = nextLookOf(visits.plan)
   const number = application.row.number
   return reply('question', say('visits.look', { place: sayPlace(application), record: recordName(number) }), {
     lines: [
@@ -27,12 +29,19 @@ export function lookCard({ visits, application, plots }: OpenVisits, today: stri
       }),
       ...(look === null
         ? [say('visits.no-look')]
-        : [sayPurpose(look.purpose), ...look.lookFor.map(sayLookFor)]),
+        : [
+            sayPurpose(look.purpose),
+            ...(isTaken ? [say('visits.looked-today')] : look.lookFor.map(sayLookFor)),
+          ]),
+      ...(isTaken && next !== null ? [say('visits.next-look', { day: { day: next.visitOn } })] : []),
       ...plots.map(sayPlot),
     ],
-    facts: [{ name: 'record', value: recordName(number) }, ...(look === null ? [] : [dueFact(look)])],
+    facts: [
+      { name: 'record', value: recordName(number) },
+      ...(next === null ? [] : [dueFact(isTaken || look === null ? next : look)]),
+    ],
     form: ratingForm(plots, visits.id),
-    choices: look === null ? [history(visits.id)] : [...waysAround(visits.id), history(visits.id)],
+    choices: [...waysAround(visits.id, next === null ? [] : isTaken ? LATER : NOW), history(visits.id)],
     files: [scalePicture],
     audience: 'person',
     safety: { about: ['recheck'] },
@@ -44,10 +53,13 @@ export function dueFact({ visitOn }: Look) {
   return { name: 'due', value: visitOn, text: say('visits.day', { day: { day: visitOn } }) }
 }
 
-/** Everything that can be done with a look besides rating it. */
-function waysAround(visit: number): Choice[] {
-  const to = (step: string): Choice => ({ label: say(`visits.${step}`), to: { step, value: { visit } } })
-  return [to('looked'), to('move'), to('hand-over'), to('skip')]
+/** What can be done with a look besides rating it. */
+const NOW = ['looked', 'move', 'hand-over', 'skip'] as const
+/** And with the next one, on a day on which somebody has looked already. */
+const LATER = ['move', 'hand-over'] as const
+
+function waysAround(visit: number, ways: readonly string[]): Choice[] {
+  return ways.map((step) => ({ label: say(`visits.${step}`), to: { step, value: { visit } } }))
 }
 
 export const history = (visit: number): Choice => ({

@@ -106,6 +106,21 @@ test('a season: nothing before its window, the first look decides nothing, then 
   expect(room.errors).toEqual([])
 })
 
+test('a second rating on the same day puts the first right, and uses up no later look', async () => {
+  const { type } = await strip()
+  const first = await type('+ 14 days', '= control:"25, 25" untreated:0')
+  expect(first.facts.due).toBe('2026-06-01')
+  const again = await type('/recheck rate record:R1')
+  expect(again.lines).toContain('Looked at today already. Rate again, and your last word counts.')
+  expect(again.lines).toContain('Next look: Mon, Jun 1, 2026')
+  expect(again.choices).toEqual(['Another day', 'Hand over', 'History'])
+  const right = await type('= control:"35, 35" untreated:0')
+  expect(right.facts).toMatchObject({ percent_control: '35 %', decision: 'wait', due: '2026-06-01' })
+  const history = await type('/recheck history record:R1')
+  expect(history.lines.filter((line) => line.includes('day 14'))).toHaveLength(1)
+  expect((await type('+ 14 days')).screen[0]).toBe('question: Look: Ospelwick School, Entrance lawn, R1')
+})
+
 test('whoever takes days off is told which looks are theirs then', async () => {
   const { type } = await strip()
   const off = await type('/setup me days_off:"5/18 to 5/22"')
