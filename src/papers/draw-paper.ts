@@ -16,7 +16,7 @@ import type { Catalogue } from '#src/words/catalogue.ts'
 import { writeCsv } from './csv.ts'
 import { jsonText } from './json.ts'
 import { PaperOrder, RECORDS_PAPER } from './order.ts'
-import type { PaperSource } from './source.ts'
+import type { PaperSource, Stretch } from './source.ts'
 import { paperRecords } from './source.ts'
 
 /** A written paper. It lies on disk until the next one is asked for. */
@@ -32,22 +32,27 @@ export interface PaperFile {
 export interface PaperParts {
   readonly database: Database
   readonly words: Catalogue
-  /** The largest file that may leave; a larger paper becomes one for each month. */
+  /** The largest file that may leave; a larger paper becomes one for each month, or parts of months. */
   readonly mostBytes: number
-  /** Records of a page. @default 250: read back with their links they hold about 5 MiB, a thousand of them about 25 */
+  /** Records of a page. @default 50: read back with their links they hold about 1 MiB, and are let go while young */
   readonly rows?: number
+  /** Records of one PDF. @default 2000: it keeps a little of each page in memory until its end */
+  readonly onOnePdf?: number
 }
 
-const PAPER_ROWS = 250
+const PAPER_ROWS = 50
 
-/** A PDF keeps a little of each page in memory until its end, so that a long one is written by months at once. */
-const MOST_ON_ONE_PDF = 2000
+const ON_ONE_PDF = 2000
+
+/** The part for records whose day nobody wrote down. */
+const NO_DAY = 'no-day'
 
 const TYPES = { csv: 'text/csv', pdf: 'application/pdf', json: 'application/json' } as const
 
 /**
  * Writes a paper that a reply names, to disk, with one page of records in memory. One file, or one for each month when
- * a single one would be larger than may leave; a month alone is never split, and may still be too large.
+ * a single one would be larger than may leave; a month that is still too large comes in parts. One record alone is
+ * never split.
  * @throws Error when there is no such paper; ZodError when the data are no order
  */
 export async function* drawPaper(name: string, data: unknown, parts: PaperParts): AsyncGenerator<PaperFile> {
@@ -55,26 +60,23 @@ export async function* drawPaper(name: string, data: unknown, parts: PaperParts)
   const order = PaperOrder.parse(data)
   const desk = await openDesk(order, parts)
   const folder = await mkdtemp(path.join(tmpdir(), 'swardhand-paper-'))
+  const all = { after: 0, upTo: order.until.number }
   try {
-    const months = await desk.withStore((store) => store.records.months(order.filter, order.until.number))
-    const count = months.reduce((sum, one) => sum + one.count, 0)
-    const isLong = order.format === 'pdf' && count > MOST_ON_ONE_PDF
-    if (!isLong || months.length < 2) {
-      const limit = months.length < 2 ? Number.POSITIVE_INFINITY : parts.mostBytes
-      const whole = await writeFile(folder, desk.source(order.asked, order.filter), { limit, part: null })
-      if (whole !== null) {
+    const months = await desk.withStore((store) => store.records.months(order.filter, all.upTo))
+    if ((await desk.reach(order.filter, all)) === all.upTo) {
+      const whole = await writeFile(folder, desk.job(order.filter, all, null), parts.mostBytes)
+      if ('path' in whole) {
         yield whole
         return
       }
     }
     for (const { month } of months) {
-      const holds = `${order.asked}; ${month ?? 'day not recorded'}`
-      const source = desk.source(holds, withinMonth(order.filter, month))
-      const file = await writeFile(folder, source, {
-        limit: Number.POSITIVE_INFINITY,
-        part: month ?? 'no-day',
-      })
-      if (file !== null) {
+      const filter = withinMonth(order.filter, month)
+      for await (const file of inParts(
+        folder,
+        { desk, filter, part: month ?? NO_DAY, all },
+        parts.mostBytes,
+      )) {
         yield file
         await rm(file.path, { force: true })
       }
@@ -84,7 +86,18 @@ export async function* drawPaper(name: string, data: unknown, parts: PaperParts)
   }
 }
 
-async function openDesk(order: PaperOrder, { database, words, rows = PAPER_ROWS }: PaperParts) {
+/** One file to write: which records, and what it is called beside the others. */
+interface Job {
+  readonly part: string | null
+  readonly source: PaperSource
+}
+
+type Desk = Awaited<ReturnType<typeof openDesk>>
+
+async function openDesk(
+  order: PaperOrder,
+  { database, words, rows = PAPER_ROWS, onOnePdf = ON_ONE_PDF }: PaperParts,
+) {
   const withStore: WithStore = (work) => readOnly(database, (db) => work(crewStore(db, order.crewId)))
   const crew = await readOnly(database, (db) => getCrew(db, order.crewId))
   if (crew === undefined) throw new Error('Cannot write a paper for a crew that there is not')
@@ -93,12 +106,55 @@ async function openDesk(order: PaperOrder, { database, words, rows = PAPER_ROWS 
   const parts = { order, words, withStore, siteNames, rows }
   return {
     withStore,
-    source: (holds: string, filter: RecordFilter): PaperSource => ({
-      order,
-      crew,
-      holds,
-      records: () => paperRecords(parts, filter),
+
+    job: (filter: RecordFilter, stretch: Stretch, part: string | null): Job => ({
+      part,
+      source: {
+        order,
+        crew,
+        holds: part === null ? order.asked : `${order.asked}; ${part.replace(NO_DAY, 'day not recorded')}`,
+        records: () => paperRecords(parts, filter, stretch),
+      },
     }),
+
+    /** The last record that one file takes, by their number alone. */
+    async reach(filter: RecordFilter, { after, upTo }: Stretch): Promise<number> {
+      if (order.format !== 'pdf') return upTo
+      const found = await withStore(({ records }) =>
+        records.list(filter, { after, upTo, limit: onOnePdf + 1 }),
+      )
+      return found.length > onOnePdf ? (found.at(-2)?.number ?? upTo) : upTo
+    },
+  }
+}
+
+interface Month {
+  readonly desk: Desk
+  readonly filter: RecordFilter
+  readonly part: string
+  readonly all: Stretch
+}
+
+/**
+ * A month as one file, or as several one after another where it is too large for one. How much fits is known only when
+ * it is written, since records differ: what did not fit is written again with fewer of them.
+ */
+async function* inParts(folder: string, month: Month, mostBytes: number): AsyncGenerator<PaperFile> {
+  const { desk, filter, all } = month
+  let [after, at] = [all.after, 1]
+  while (after < all.upTo) {
+    let upTo = await desk.reach(filter, { after, upTo: all.upTo })
+    for (;;) {
+      const part = at === 1 && upTo === all.upTo ? month.part : `${month.part}-part-${at}`
+      const file = await writeFile(folder, desk.job(filter, { after, upTo }, part), mostBytes)
+      if ('path' in file) {
+        yield file
+        break
+      }
+      upTo = file.fits
+    }
+    after = upTo
+    at += 1
   }
 }
 
@@ -112,21 +168,30 @@ function withinMonth(filter: RecordFilter, month: string | null): RecordFilter {
 
 class TooLarge extends Error {}
 
-/** Null when it grew over the limit; what was written of it is gone then. */
-async function writeFile(
-  folder: string,
-  source: PaperSource,
-  { limit, part }: { readonly limit: number; readonly part: string | null },
-): Promise<PaperFile | null> {
+/** How many records were written before a file was too large, as a share of which is written the next time. */
+const SHARE = 0.75
+
+/** What was written is gone again: up to which record it may fit. */
+interface TooMuch {
+  readonly fits: number
+}
+
+/** Writes one file; one that holds a single record is written however large it is. */
+async function writeFile(folder: string, job: Job, mostBytes: number): Promise<PaperFile | TooMuch> {
+  const { part, source } = job
   const { format, reader, day } = source.order
   const name = ['records', reader, day, ...(part === null ? [] : [part])].join('-').concat(`.${format}`)
   const place = path.join(folder, name)
+  const written = counted(source)
   try {
-    await writeTo(place, source, limit)
+    await writeTo(place, written.source, () =>
+      written.numbers.length > 1 ? mostBytes : Number.POSITIVE_INFINITY,
+    )
   } catch (error) {
     if (!(error instanceof TooLarge)) throw error
     await rm(place, { force: true })
-    return null
+    const { numbers } = written
+    return { fits: numbers[Math.max(0, Math.floor(numbers.length * SHARE) - 1)] ?? 0 }
   }
   const { size } = await stat(place)
   const file = { literal: name }
@@ -141,7 +206,19 @@ async function writeFile(
   }
 }
 
-async function writeTo(place: string, source: PaperSource, limit: number): Promise<void> {
+/** The same records, with the numbers of those that went by. */
+function counted(source: PaperSource): { readonly source: PaperSource; readonly numbers: readonly number[] } {
+  const numbers: number[] = []
+  async function* records() {
+    for await (const record of source.records()) {
+      numbers.push(record.row.number)
+      yield record
+    }
+  }
+  return { source: { ...source, records }, numbers }
+}
+
+async function writeTo(place: string, source: PaperSource, limit: () => number): Promise<void> {
   const out = [atMost(limit), createWriteStream(place, { mode: 0o600 })] as const
   if (source.order.format === 'csv') {
     const { input, shape } = writeCsv(source)
@@ -156,12 +233,12 @@ async function writeTo(place: string, source: PaperSource, limit: number): Promi
 }
 
 /** Passes bytes on, and stops the writing when they are too many. */
-function atMost(limit: number): Transform {
+function atMost(limit: () => number): Transform {
   let total = 0
   return new Transform({
     transform(chunk: Buffer, _encoding, done) {
       total += chunk.byteLength
-      if (total > limit) done(new TooLarge('More than may leave'))
+      if (total > limit()) done(new TooLarge('More than may leave'))
       else done(null, chunk)
     },
   })

@@ -34,6 +34,12 @@ export interface PaperSource {
   readonly records: () => AsyncIterable<PaperRecord>
 }
 
+/** Records by number, from the first after `after` to `upTo`. */
+export interface Stretch {
+  readonly after: number
+  readonly upTo: number
+}
+
 export interface SourceParts {
   readonly order: PaperOrder
   readonly words: Catalogue
@@ -50,11 +56,14 @@ const BREATH = 20
 export async function* paperRecords(
   { order, words, withStore, siteNames, rows }: SourceParts,
   filter: RecordFilter,
+  stretch: Stretch = { after: 0, upTo: order.until.number },
 ): AsyncGenerator<PaperRecord, void, undefined> {
-  const { until, reader } = order
+  const { reader } = order
+  const until = { ...order.until, number: stretch.upTo }
   let done = 0
   for await (const page of recordPages(withStore, filter, {
     until,
+    after: stretch.after,
     ...(rows === undefined ? {} : { rows }),
   })) {
     for (const found of page) {

@@ -26,13 +26,18 @@ export async function untilNow(store: CrewStore): Promise<Until> {
 /**
  * All records of a filter by number, a page at a time: what was handed out is let go before the next page is read.
  * @param options.rows rows of a page
+ * @param options.after number of the record after which to begin
  */
 export async function* recordPages(
   withStore: WithStore,
   filter: RecordFilter,
-  { until, rows = PAGE_ROWS }: { readonly until: Until; readonly rows?: number },
+  {
+    until,
+    rows = PAGE_ROWS,
+    after: first = 0,
+  }: { readonly until: Until; readonly rows?: number; readonly after?: number },
 ): AsyncGenerator<readonly RecordFound[], void, undefined> {
-  let after = 0
+  let after = first
   for (;;) {
     const page = await withStore((store) => readPage(store, filter, { after, until, rows }))
     if (page.length === 0) return

@@ -41,6 +41,47 @@ eachEngine('a paper', (place) => {
     ])
   })
 
+  test('a month that is still too large comes in parts, and one record alone is never split', async () => {
+    const { database, order } = await overDays()
+    const files = await drawn(database, order, { mostBytes: 1 })
+    expect(
+      files.map(({ name, text }) => [name.slice('records-inspector-2025-07-04-'.length), numbersIn(text)]),
+    ).toEqual([
+      ['no-day.csv', ['R5']],
+      ['2025-05.csv', ['R1']],
+      ['2025-06-part-1.csv', ['R2']],
+      ['2025-06-part-2.csv', ['R3']],
+      ['2025-07.csv', ['R4']],
+    ])
+  })
+
+  test('no part is more than may leave, and together they hold every record once', async () => {
+    const database = await place.open()
+    const order = await ordered(database, async (store, personId) => {
+      for (let at = 0; at < 12; at++) await keepRecord(store, { personId, record: { date: '2025-06-30' } })
+      return {}
+    })
+    const { size } = await drawnOne(database, order)
+    const files = await drawn(database, order, { mostBytes: Math.floor(size / 3) })
+    expect(files.length).toBeGreaterThan(2)
+    expect(files.every((file) => file.size <= size / 3)).toBe(true)
+    expect(files.flatMap(({ text }) => numbersIn(text))).toEqual(
+      Array.from({ length: 12 }, (_, at) => `R${at + 1}`),
+    )
+  })
+
+  test('a PDF of many records comes in parts, since each of its pages is held until its end', async () => {
+    const { database, order } = await overDays()
+    const files = await drawn(database, { ...order, format: 'pdf' }, { onOnePdf: 1 })
+    expect(files.map(({ name }) => name.slice('records-inspector-2025-07-04-'.length))).toEqual([
+      'no-day.pdf',
+      '2025-05.pdf',
+      '2025-06-part-1.pdf',
+      '2025-06-part-2.pdf',
+      '2025-07.pdf',
+    ])
+  })
+
   test('by months keeps to the days that were asked for', async () => {
     const { database, order } = await overDays()
     const asked = { ...order, filter: { from: '2025-05-31', to: '2025-06-29' } }

@@ -1,6 +1,6 @@
 import { copyFile, readFile } from 'node:fs/promises'
 import { expect } from 'vitest'
-import { drawPaper, type PaperFile } from '#src/papers/draw-paper.ts'
+import { drawPaper, type PaperFile, type PaperParts } from '#src/papers/draw-paper.ts'
 import type { PaperOrder } from '#src/papers/order.ts'
 import { untilNow } from '#src/records/pages.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
@@ -54,11 +54,11 @@ export interface Written extends Pick<PaperFile, 'name' | 'type' | 'size' | 'pat
 export async function drawn(
   database: Database,
   order: PaperOrder,
-  parts: { readonly mostBytes?: number; readonly rows?: number; readonly keepIn?: string } = {},
+  parts: Partial<Omit<PaperParts, 'database' | 'words'>> & { readonly keepIn?: string } = {},
 ): Promise<Written[]> {
-  const { mostBytes = Number.POSITIVE_INFINITY, rows, keepIn } = parts
+  const { mostBytes = Number.POSITIVE_INFINITY, keepIn, ...rest } = parts
   const files: Written[] = []
-  const options = { database, words, mostBytes, ...(rows === undefined ? {} : { rows }) }
+  const options = { database, words, mostBytes, ...rest }
   for await (const { name, type, size, path } of drawPaper('records', order, options)) {
     const bytes = await readFile(path)
     expect(bytes.byteLength).toBe(size)
