@@ -37,6 +37,7 @@ import setupPerson from './setup-person.ts'
 import setupTool from './setup-tool.ts'
 import siteAdd from './site-add.ts'
 import siteArea from './site-area.ts'
+import siteEdit from './site-edit.ts'
 import siteList from './site-list.ts'
 import siteRetire from './site-retire.ts'
 import siteShow from './site-show.ts'
@@ -84,6 +85,7 @@ export const commands: readonly Command[] = [
   siteList,
   siteAdd,
   siteArea,
+  siteEdit,
   siteRetire,
   sprayerShow,
   sprayerAdd,

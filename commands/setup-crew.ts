@@ -1,12 +1,11 @@
 import { z } from 'zod'
-import { type Reader, reader } from '#src/conversation/reader.ts'
+import { reader } from '#src/conversation/reader.ts'
 import { type ReplyParts, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { defineCommand } from '#src/desk/command.ts'
 import { readAddress } from '#src/logging/from-place.ts'
-import { decimalText } from '#src/quantity/big.ts'
-import { amountIn } from '#src/quantity/quantity.ts'
-import type { Crew, CrewChange, CrewSettings } from '#src/store/crews.ts'
+import { readElevation } from '#src/site/elevation.ts'
+import type { Crew, CrewChange } from '#src/store/crews.ts'
 import { languageIds, languageName } from '#src/words/languages.ts'
 
 const days = z.int().min(1).max(3650).optional()
@@ -112,32 +111,6 @@ function roleName(role: string | null): string | Text {
 /** A role mention is taken apart to the role's id; a name stays a name. */
 function readRole(text: string): string {
   return /^<@&(\d+)>$/.exec(text.trim())?.[1] ?? text.trim()
-}
-
-/** Between the lowest and the highest town of the US (from memory: −200 ft and 11,000 ft), with room. */
-const LOWEST_FT = -300
-const HIGHEST_FT = 14_000
-
-function readElevation(
-  text: string | undefined,
-  read: Reader,
-  units: 'us' | 'metric',
-): CrewSettings['elevation'] {
-  const isBelow = text?.trim().startsWith('-') === true
-  const height = read.quantity('elevation', isBelow ? text?.trim().slice(1) : text, {
-    expect: 'length',
-    bareUnit: units === 'metric' ? 'm' : 'ft',
-    allowZero: true,
-  })
-  if (height === undefined) return null
-  const feet = amountIn(height, 'ft').times(isBelow ? -1 : 1)
-  if (feet.lt(LOWEST_FT) || feet.gt(HIGHEST_FT)) {
-    read.refuse('elevation', say('setup.elevation-unknown', { given: height }))
-    return null
-  }
-  const unit = height.unit === 'm' ? 'm' : 'ft'
-  const value = amountIn(height, unit).times(isBelow ? -1 : 1)
-  return { value: decimalText(value), unit }
 }
 
 function isZone(zone: string): boolean {

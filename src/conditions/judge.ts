@@ -39,7 +39,7 @@ export async function judgeDay(given: ConditionsState, tools: Tools): Promise<An
   const body = entry?.live?.body
   const read = reader(tools.locale)
   const dormant = sleepsOn(area, given.dormant)
-  const readings = readingsOf({ ...given, ...(dormant === undefined ? {} : { dormant }) }, read, tools)
+  const readings = readingsOf({ ...given, ...(dormant === undefined ? {} : { dormant }) }, read, tools, site)
   if (read.problems.length > 0) return refuse(given, read.problems)
   const label = body === undefined ? NO_LABEL : labelDayOf(body, given['@roots'])
   const day = mayIToday(label, readings, guidance())

@@ -1,17 +1,15 @@
-import { say, type Text } from '#src/conversation/text.ts'
+import type { Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { mayI } from '#src/label/allow.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import type { Reason } from '#src/label/verdict.ts'
 import { allowSettingsOf, turfsOf } from '#src/mixing/situation.ts'
+import { mindLines } from '#src/site/mind.ts'
 import type { Area, Site } from '#src/store/sites.ts'
 
 /** What a crew must mind at this address before it sprays. */
 export function mindOf(site: Site | null): Text[] {
-  if (site === null) return []
-  return Object.entries(site.details)
-    .filter(([name, words]) => name !== 'customer' && words !== '')
-    .map(([name, words]) => say(`site.card.mind-${name}`, { words }))
+  return site === null ? [] : mindLines(site.details)
 }
 
 /** Sleeping grass as it is noted for the area; what was said today wins. */

@@ -3,7 +3,8 @@ import type { Reader } from '#src/conversation/reader.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
-import type { CrewSettings } from '#src/store/crews.ts'
+import type { Elevation } from '#src/store/elevation.ts'
+import type { Site } from '#src/store/sites.ts'
 import { pressureAtKPa } from '#src/weather/air.ts'
 import { inversionSigns, type Readings, type Sun, type TurfState } from '#src/weather/readings.ts'
 import { droplets as dropletNames } from './droplets.ts'
@@ -12,7 +13,7 @@ import type { ConditionsState } from './options.ts'
 type Given = ConditionsState
 
 /** What was typed and pressed, as readings. A temperature and a wind alone are in the person's own units. */
-export function readingsOf(given: Given, read: Reader, tools: Tools): Readings {
+export function readingsOf(given: Given, read: Reader, tools: Tools, site: Site | null): Readings {
   const bare = bareUnitsOf(tools)
   const speed = (option: 'wind' | 'gust') =>
     read.quantity(option, given[option], { expect: 'speed', bareUnit: bare.speed, allowZero: true })
@@ -25,7 +26,7 @@ export function readingsOf(given: Given, read: Reader, tools: Tools): Readings {
     temperature: degrees('temperature'),
     forecastHigh: degrees('forecast_high'),
     humidityPercent: readPercent(given.humidity, read),
-    pressureKPa: pressureOf(tools.crew.settings),
+    pressureKPa: pressureOf(site?.details.elevation ?? tools.crew.settings.elevation),
     rainInHours: given.rain_in,
     inversion: signsOf(given),
     sun: given.sun === undefined ? undefined : SUN[given.sun],
@@ -34,8 +35,8 @@ export function readingsOf(given: Given, read: Reader, tools: Tools): Readings {
   })
 }
 
-/** Of the height that the crew works at; without one, sea level is taken. */
-function pressureOf({ elevation }: CrewSettings): number | undefined {
+/** Of the height of the site, else that at which the crew works; without one, sea level is taken. */
+function pressureOf(elevation: Elevation | null): number | undefined {
   return elevation === null ? undefined : pressureAtKPa(amountIn(elevation, 'm').toNumber())
 }
 

@@ -20,6 +20,7 @@ export async function weatherToday(tools: Tools): Promise<RecordDraft> {
     given,
     reader(locale),
     tools,
+    null,
   )
   const speed = Speed.safeParse(wind)
   const degrees = Temperature.safeParse(temperature)

@@ -2,8 +2,9 @@ import { type Attachment, type Reply, reply } from '#src/conversation/reply.ts'
 import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { keptPicture } from '#src/ground/kept-picture.ts'
-import type { Area } from '#src/store/sites.ts'
+import type { Area, Site } from '#src/store/sites.ts'
 import { areaHistory } from './area-history.ts'
+import { mindLines, mindWords } from './mind.ts'
 
 /** Everything to know before stepping onto a property, on one screen, with its picture. */
 export async function siteCard(tools: Tools, siteId: number, title?: Text): Promise<Reply> {
@@ -13,12 +14,12 @@ export async function siteCard(tools: Tools, siteId: number, title?: Text): Prom
   const areas = await store.sites.listAreas(siteId)
   const history = await Promise.all(areas.map((area) => areaHistory(area, tools)))
   const photos = await store.files.list('site', siteId)
-  const mind = Object.entries(site.details).filter(([name, words]) => name !== 'customer' && words !== '')
   return reply('answer', title ?? say('site.card.title', { name: site.name }), {
     lines: [
       say('site.card.address', { address: site.address }),
       ...areas.flatMap((area, at) => [areaLine(area), ...(history[at] ?? [])]),
-      ...mind.map(([name, words]) => say(`site.card.mind-${name}`, { words })),
+      ...mindLines(site.details),
+      ...elevationLine(site),
     ],
     facts: [
       { name: 'site', value: site.name },
@@ -37,7 +38,7 @@ export async function siteCard(tools: Tools, siteId: number, title?: Text): Prom
               squareFeet: Number(area.squareFeet),
               turfs: area.details.turfs.map((id) => ({ say: `plant.${id}` })),
             })),
-            mind: mind.map(([, words]) => words),
+            mind: mindWords(site.details),
           },
         },
       },
@@ -50,6 +51,11 @@ export async function siteCard(tools: Tools, siteId: number, title?: Text): Prom
     ],
     safety: { about: ['bystanders', 'water'] },
   })
+}
+
+/** The height above the sea, where it is not that of the crew. */
+function elevationLine({ details: { elevation } }: Site): Text[] {
+  return elevation === null ? [] : [say('setup.elevation', { elevation })]
 }
 
 /** What was measured of an area, where it was measured here. */

@@ -14,26 +14,25 @@ export interface SiteDraft {
   readonly photo: StoredFile | null
 }
 
-const LONGEST_NAME = 60
-const LONGEST_ADDRESS = 200
-const LONGEST_NOTE = 500
+/** The most letters of each field. */
+export const LONGEST = { name: 60, address: 200, note: 500 } as const
 
 /** First step: where it is, and what to mind there. */
 export function siteForm(values: Partial<SiteDraft>, typed: Fields = {}): Form {
   const fields = [
-    field('site.form', 'name', { required: true, value: values.name ?? '', maxLength: LONGEST_NAME }),
+    field('site.form', 'name', { required: true, value: values.name ?? '', maxLength: LONGEST.name }),
     field('site.form', 'address', {
       required: true,
       value: values.address ?? '',
       hint: true,
-      maxLength: LONGEST_ADDRESS,
+      maxLength: LONGEST.address,
     }),
-    field('site.form', 'customer', { value: values.customer ?? '', maxLength: LONGEST_NAME }),
+    field('site.form', 'customer', { value: values.customer ?? '', maxLength: LONGEST.name }),
     field('site.form', 'mind', {
       kind: 'long-text',
       hint: true,
       value: values.mind ?? '',
-      maxLength: LONGEST_NOTE,
+      maxLength: LONGEST.note,
     }),
     field('site.form', 'photo', { kind: 'file' }),
   ]
@@ -52,13 +51,16 @@ export type ReadSite =
 /** Five digits at the end of a US address, as inspectors look for it. */
 const ZIP = /\b\d{5}(-\d{4})?\s*$/
 
+export const addressProblem = (address: string): Text[] =>
+  ZIP.test(address) ? [] : [say('site.problem.address', { address })]
+
 export function readSiteForm(fields: Fields, namesTaken: ReadonlySet<string>): ReadSite {
   const name = textOf(fields, 'name')
   const address = textOf(fields, 'address')
   const problems: Text[] = []
   if (name === '') problems.push(say('site.problem.no-name'))
   if (namesTaken.has(name.toLowerCase())) problems.push(say('site.problem.name-taken', { name }))
-  if (!ZIP.test(address)) problems.push(say('site.problem.address', { address }))
+  problems.push(...addressProblem(address))
   if (problems.length > 0) return { ok: false, problems }
   return {
     ok: true,

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Time } from '#src/recheck/when.ts'
 import { Round, Workdays } from '#src/recheck/workdays.ts'
+import { Elevation } from './elevation.ts'
 import type { Database } from './open.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -29,10 +30,7 @@ export const CrewSettings = z.strictObject({
   units: z.enum(['us', 'metric']).default('us'),
   leadRole: z.string().nullable().default(null),
   /** Height above the sea where the crew works, for the wet bulb; null is taken as sea level. */
-  elevation: z
-    .strictObject({ value: z.string(), unit: z.enum(['ft', 'm']) })
-    .nullable()
-    .default(null),
+  elevation: Elevation.nullable().default(null),
   /** Common practice, no source: a season's wear changes an output. */
   calibrationNoteDays: z.number().int().positive().default(90),
   calibrationHoldDays: z.number().int().positive().default(365),

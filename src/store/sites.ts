@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { Ground } from '#src/calculator/area/shape.ts'
+import { Elevation } from './elevation.ts'
 import type { Transaction } from './transaction.ts'
 
 /** What a crew must mind at this address. Empty text means that nothing is noted. */
@@ -10,6 +11,8 @@ export const SiteDetails = z.strictObject({
   water: z.string().default(''),
   neighbor: z.string().default(''),
   customer: z.string().default(''),
+  /** Height above the sea, where it is not that of the crew. */
+  elevation: Elevation.nullable().default(null),
 })
 export type SiteDetails = z.infer<typeof SiteDetails>
 

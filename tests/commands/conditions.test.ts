@@ -243,3 +243,16 @@ test('the wet bulb is that of the height the crew works at', async () => {
   expect(Number(high)).toBeLessThan(Number(low))
   expect((await room.as('lead')('/setup crew elevation:"60000 ft"')).outcome).toBe('refusal')
 })
+
+test('a site that lies higher than the crew has a wet bulb of its own', async () => {
+  const room = await openRoom()
+  const lead = room.as('lead')
+  const air = 'wind:"5 mph" temperature:"86 F" humidity:30'
+  const site = 'Ospelwick School'
+  const low = value(await lead(`/conditions site:"${site}" area:"Soccer field" ${air}`), 'wet_bulb')
+  await lead(`/site edit site:"${site}" elevation:"6000 ft"`)
+  expect(
+    Number(value(await lead(`/conditions site:"${site}" area:"Soccer field" ${air}`), 'wet_bulb')),
+  ).toBeLessThan(Number(low))
+  expect(value(await lead(`/conditions ${air}`), 'wet_bulb')).toBe(low)
+})
