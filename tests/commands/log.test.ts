@@ -41,7 +41,7 @@ describe('from a mix to a record', () => {
     )
   })
 
-  test('the amounts follow from what was drawn, and stand there once more before it is kept', async () => {
+  test('V45: the amounts follow from what was drawn, and stand there once more before it is kept', async () => {
     const room = await openRoom()
     const bex = room.as('bex')
     const look = await fillForms(bex, await poured(bex), { mix_drawn: '1/2 gal' })

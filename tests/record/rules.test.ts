@@ -1,5 +1,8 @@
+import { readFileSync } from 'node:fs'
+import path from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { rateOf } from '#src/label/figures.ts'
+import { projectRoot } from '#src/project.ts'
 import { notRecorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import { recordRules } from '#src/record/rules/all.ts'
@@ -8,9 +11,11 @@ import { entry, treatment } from '../label/build.ts'
 import { at, context, draft, english, product, spanish, units, without } from './build.ts'
 
 /** Rules that no look at one record can keep, and where they are kept. */
-const ELSEWHERE: Readonly<Record<string, string>> = {
-  V42: 'amendments and the chain: tests/record/amend.test.ts and chain.test.ts',
-  V45: 'the command that asks: numbers are repeated in the reply before saving',
+const ELSEWHERE: Readonly<Record<string, readonly string[]>> = {
+  // A kept record changes by an amendment only.
+  V42: ['tests/record/amend.test.ts'],
+  // Whoever asks repeats the numbers before they are kept.
+  V45: ['tests/commands/log.test.ts'],
 }
 
 const rate = (text: string) => rateOf({ form: 'dry' }, text)
@@ -901,6 +906,11 @@ describe('the rules of a record', () => {
     const all = Array.from({ length: 48 }, (_, n) => `V${n + 1}`)
     const here = new Set<string>(recordRules.map(({ id }) => id))
     expect(all.filter((id) => !here.has(id))).toEqual(Object.keys(ELSEWHERE))
+  })
+
+  test.each(Object.entries(ELSEWHERE))('%s is named by a test where it is kept', (id, files) => {
+    const named = new RegExp(`(test|describe)\\('[^']*\\b${id}\\b`)
+    for (const file of files) expect(readFileSync(path.join(projectRoot(), file), 'utf8')).toMatch(named)
   })
 })
 
