@@ -178,7 +178,19 @@ export function turnsOf(db: Transaction, crewId: number) {
         .orderBy('number', 'desc')
         .limit(filter.limit)
         .execute()
-      return rows.map((row) => ({ ...row, reply: Reply.parse(JSON.parse(row.reply)) }))
+      return rows.map(lineOf)
+    },
+  }
+}
+
+/** Whole replies are long, and most who look through a list stop at one of the first: each is read when it is wanted. */
+function lineOf({ reply: text, ...row }: Omit<AnswerLine, 'reply'> & { readonly reply: string }): AnswerLine {
+  let read: Reply | null = null
+  return {
+    ...row,
+    get reply() {
+      read ??= Reply.parse(JSON.parse(text))
+      return read
     },
   }
 }

@@ -32,7 +32,7 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
   const known = new Set(patterns.flatMap((pattern) => [...pattern.words]))
   const guess = buildGuess(known, new Set(files.flatMap((file) => file.ordinary)))
 
-  return (text) => {
+  return remembering((text) => {
     const clauses = readClauses(text).map((clause) => {
       const typed = clause.map((token): Meanings => new Set(guess(token.word)))
       const words = takeOut(typed, printed)
@@ -45,8 +45,25 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
       }
     }
     return null
+  })
+}
+
+/** What a crew types is mostly what it typed before: names, rates, times. */
+function remembering(find: FindEmergency): FindEmergency {
+  const known = new Map<string, Emergency | null>()
+  return (text) => {
+    const before = known.get(text)
+    if (before !== undefined) return before
+    const found = find(text)
+    if (text.length <= LONGEST_REMEMBERED) {
+      if (known.size >= MOST_REMEMBERED) known.clear()
+      known.set(text, found)
+    }
+    return found
   }
 }
+const MOST_REMEMBERED = 2000
+const LONGEST_REMEMBERED = 100
 
 function joinGroups(files: readonly EmergencyWords[]): Map<string, readonly string[]> {
   const groups = new Map<string, readonly string[]>()
