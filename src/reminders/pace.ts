@@ -28,7 +28,7 @@ export function paceOf(
  * (discord.com/developers/docs, topics/rate-limits), answers to interactions not counted; a first message to a person
  * takes two. The rest is left for what people wait for.
  */
-const PER_SECOND = 20
+export const PER_SECOND = 20
 
 /** The share of a process that has so many of all shards: whoever dies takes its share along until it is back. */
 export function ownPace(shards: { readonly ids: readonly unknown[]; readonly count: number } | null): Pace {

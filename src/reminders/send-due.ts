@@ -35,7 +35,7 @@ const LEASE_MS = 20_000
 /** Few, since a process that dies leaves all that it has claimed waiting for its lease to run out. */
 const BATCH = 5
 /** With a messenger that takes several at once: about a second's worth. */
-const WIDE_BATCH = 20
+export const WIDE_BATCH = 20
 /**
  * A messenger drops a second copy of the same nonce for some minutes: Discord for "the past few minutes"
  * (discord.com/developers/docs, Create Message). The fewer are assumed here, the more copies say that they are one.

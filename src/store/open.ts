@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs'
 import { CamelCasePlugin, Kysely, PostgresDialect, sql } from 'kysely'
-import pg from 'pg'
 import { type EngineWords, postgresWords, sqliteWords } from './dialect.ts'
 import { MOVED, migrate, type Purpose, refuseNewer, WrongDatabase } from './migrate.ts'
 import { SqliteDialect, type SqliteOptions } from './sqlite.ts'
@@ -21,9 +20,6 @@ export type DatabaseAddress =
       readonly schema?: string
     }
 
-/** Milliseconds and ids fit a double exactly; PostgreSQL would hand them over as text. */
-pg.types.setTypeParser(pg.types.builtins.INT8, Number)
-
 /**
  * Opens the store and brings its schema up to date, or to an earlier one on its way back from a backup.
  * @throws WrongDatabase, or what the engine says.
@@ -34,7 +30,7 @@ export async function openDatabase(
   upTo?: number,
 ): Promise<Database> {
   const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
-  const db = new Kysely<Tables>({ dialect: dialectOf(address), plugins: [new CamelCasePlugin()] })
+  const db = new Kysely<Tables>({ dialect: await dialectOf(address), plugins: [new CamelCasePlugin()] })
   try {
     await whileBusy(() => migrate(db, words, purpose, upTo))
   } catch (error) {
@@ -95,7 +91,7 @@ export interface LookedAt extends Database {
 export async function lookInto(address: DatabaseAddress): Promise<LookedAt> {
   const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
   const asked = address.engine === 'sqlite' ? { ...address, readonly: true } : address
-  const db = new Kysely<Tables>({ dialect: dialectOf(asked), plugins: [new CamelCasePlugin()] })
+  const db = new Kysely<Tables>({ dialect: await dialectOf(asked), plugins: [new CamelCasePlugin()] })
   try {
     const meta = new Map(
       (await db.selectFrom('meta').selectAll().execute()).map(({ name, value }) => [name, value]),
@@ -116,7 +112,7 @@ export async function lookInto(address: DatabaseAddress): Promise<LookedAt> {
 export async function isEmptyStore(address: DatabaseAddress): Promise<boolean> {
   if (address.engine === 'sqlite')
     return ![address.path, `${address.path}-wal`].some((file) => existsSync(file))
-  const db = new Kysely<Tables>({ dialect: dialectOf(address) })
+  const db = new Kysely<Tables>({ dialect: await dialectOf(address) })
   try {
     const { rows } = await sql`
       select 1 from information_schema.tables where table_schema = current_schema() limit 1
@@ -127,8 +123,12 @@ export async function isEmptyStore(address: DatabaseAddress): Promise<boolean> {
   }
 }
 
-function dialectOf(address: DatabaseAddress) {
+async function dialectOf(address: DatabaseAddress) {
   if (address.engine === 'sqlite') return new SqliteDialect(address)
+  // Loaded only when it is wanted: a crew on SQLite starts without it.
+  const { default: pg } = await import('pg')
+  // Milliseconds and ids fit a double exactly; PostgreSQL would hand them over as text.
+  pg.types.setTypeParser(pg.types.builtins.INT8, Number)
   const pool = new pg.Pool({
     connectionString: address.url,
     max: address.connections ?? 10,

@@ -34,11 +34,28 @@ test('a row is held against the other one that was measured beside it', () => {
 test('a short run prints what is promised, and ends with 0', async () => {
   const { stdout } = await promisify(execFile)(
     process.execPath,
-    ['src/launch.mjs', 'tests/bench/main.ts', '--samples', '3', '--products', '20', '--quick', '--json'],
+    [
+      'src/launch.mjs',
+      'tests/bench/main.ts',
+      '--samples',
+      '3',
+      '--products',
+      '20',
+      '--quick',
+      '--seconds',
+      '1',
+      '--json',
+    ],
     { cwd: projectRoot() },
   )
   const report = JSON.parse(stdout.trim().split('\n').at(-1) ?? '')
-  expect(Object.keys(report)).toEqual(['rows', 'memory', 'growth'])
+  expect(Object.keys(report)).toEqual(['rows', 'memory', 'throughput', 'growth'])
+  expect(report.throughput).toMatchObject([
+    { name: 'echo with one durable insert', ratio: null },
+    { name: '/rate', engine: 'sqlite', processes: 1, ratio: expect.any(Number) },
+    { name: '/mix', engine: 'sqlite', processes: 1, ratio: expect.any(Number) },
+  ])
+  for (const { per_second } of report.throughput) expect(per_second).toBeGreaterThan(0)
   const names = report.rows.map(({ name }: { name: string }) => name)
   expect(names).toEqual(expect.arrayContaining(['echo', '/rate', '/mix', '/key step', '/log', '/log step']))
   for (const row of report.rows) {

@@ -1,13 +1,16 @@
 /**
  * How fast it is, against a bare bot in the same run: `npm run bench`. `-- --samples N`, `--products N` in
  * the label book, `--large` with a million records too, `--quick` without growth, `--json` one JSON object as
- * the last line.
+ * the last line, `--seconds N` of asking as fast as it answers (0 leaves it out), `--postgres URL` a server on which
+ * databases may be made, to measure on it beside SQLite.
  */
 import { parseArgs } from 'node:util'
 import { measureEngines } from './engines.ts'
 import { measureGrowth } from './growth.ts'
 import { measureRoundTrips } from './round-trip.ts'
+import { measureServers } from './servers.ts'
 import { tableOf } from './table.ts'
+import { measureThroughput } from './throughput.ts'
 
 const { values } = parseArgs({
   options: {
@@ -15,20 +18,26 @@ const { values } = parseArgs({
     products: { type: 'string', default: '5000' },
     large: { type: 'boolean', default: false },
     quick: { type: 'boolean', default: false },
+    seconds: { type: 'string', default: '8' },
+    postgres: { type: 'string' },
     json: { type: 'boolean', default: false },
   },
 })
 const sizes = [1_000, 10_000, 100_000, ...(values.large ? [1_000_000] : [])]
 const [samples, products] = [Number(values.samples), Number(values.products)]
+const seconds = Number(values.seconds)
 
-if ([samples, products].some((one) => !Number.isInteger(one) || one < 1)) {
-  process.stderr.write('Cannot read that: --samples and --products are whole numbers from 1\n')
+if ([samples, products].some((one) => !Number.isInteger(one) || one < 1) || !(seconds >= 0)) {
+  process.stderr.write(
+    'Cannot read that: --samples and --products are whole numbers from 1, --seconds from 0\n',
+  )
   process.exitCode = 1
 } else {
   const { rows, memory } = await measureRoundTrips(samples, products)
   const report = {
     rows: [...rows, ...measureEngines(samples)],
-    memory,
+    memory: values.quick ? memory : { ...memory, kb_per_server: await measureServers() },
+    throughput: seconds === 0 ? [] : await measureThroughput(seconds, values.postgres ?? null),
     growth: values.quick ? [] : await measureGrowth(sizes, samples),
   }
   process.stdout.write(values.json ? `${JSON.stringify(report)}\n` : tableOf(report))

@@ -10,6 +10,7 @@ import { HAND_CAN, SITE } from '#tests/e2e-discord/seed.ts'
 import { buttonsOf } from '#tests/messengers/discord/seen.ts'
 import { type RunningBot, startBot } from './bots.ts'
 import { type Row, rounded, rowsOf } from './figures.ts'
+import { MIX } from './requests.ts'
 import { seedWorld, startWorld } from './world.ts'
 
 const ECHO = 'echo'
@@ -25,16 +26,6 @@ const AGAINST: Readonly<Record<string, string>> = {
 }
 const typingIn = (products: number) => `autocomplete, ${products.toLocaleString('en')} products`
 
-const MIX = {
-  product: 'Dunvarrow 2 SC',
-  sprayer: HAND_CAN,
-  tank: '1/2',
-  output: '1 gal/1000 ft2',
-  site: SITE,
-  area: 'front',
-  line: 'young-crab',
-  rate: '0.25 fl oz/1000 ft2',
-}
 const LOG = {
   product: 'Dunvarrow 2 SC',
   amount: '0.125 fl oz',

@@ -3,11 +3,12 @@ import type { Row } from './figures.ts'
 export interface Report {
   readonly rows: readonly Row[]
   readonly memory: Readonly<Record<string, number | null>>
+  readonly throughput: readonly Readonly<Record<string, number | string | null>>[]
   readonly growth: readonly Readonly<Record<string, number | string | null>>[]
 }
 
 /** The report as a person reads it. */
-export function tableOf({ rows, memory, growth }: Report): string {
+export function tableOf({ rows, memory, throughput, growth }: Report): string {
   const measured = [
     ['', 'median ms', 'p99 ms', 'x median', 'x p99', 'against'],
     ...rows.map((row) => [
@@ -19,16 +20,18 @@ export function tableOf({ rows, memory, growth }: Report): string {
       row.against ?? '',
     ]),
   ]
-  const [first] = growth
-  const grown =
-    first === undefined
-      ? []
-      : [Object.keys(first), ...growth.map((row) => Object.values(row).map((value) => String(value ?? '')))]
   const kept = Object.entries(memory).map(([name, value]) => [name, String(value ?? 'not measured')])
-  return `${[measured, kept, grown]
+  return `${[measured, kept, listed(throughput), listed(growth)]
     .filter((part) => part.length > 0)
     .map(columns)
     .join('\n\n')}\n`
+}
+
+/** Rows that all have the same names, under these. */
+function listed(rows: readonly Readonly<Record<string, number | string | null>>[]): string[][] {
+  const [first] = rows
+  if (first === undefined) return []
+  return [Object.keys(first), ...rows.map((row) => Object.values(row).map((value) => String(value ?? '')))]
 }
 
 const figure = (ms: number) => (ms < 1 ? ms.toFixed(4) : ms.toFixed(2))

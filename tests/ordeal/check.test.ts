@@ -33,7 +33,7 @@ async function stage(deeds: readonly Deed[], reminders: ReadonlyMap<string, Copi
       atMs: NOON_MS,
     })
   })
-  return check({ deeds, reminders, database: address.path, crewKey: 'test:1' })
+  return check({ deeds, reminders, database: address, crewKey: 'test:1' })
 }
 
 test('what people were told and what is kept agree', async () => {

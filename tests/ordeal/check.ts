@@ -1,6 +1,6 @@
 import { type ChainHead, chainHeads } from '#src/store/chain-heads.ts'
 import { problemsOfSqlite } from '#src/store/copy-sqlite.ts'
-import { openDatabase } from '#src/store/open.ts'
+import { type DatabaseAddress, openDatabase } from '#src/store/open.ts'
 import { readOnly } from '#src/store/transaction.ts'
 import { checkRecords } from './check-records.ts'
 import { type Deed, numberIn, shownText } from './people.ts'
@@ -28,7 +28,7 @@ export interface Seen {
   readonly deeds: readonly Deed[]
   /** Nonces of reminders that were due, with what came of each. */
   readonly reminders: ReadonlyMap<string, Copies>
-  readonly database: string
+  readonly database: DatabaseAddress
   readonly crewKey: string
 }
 
@@ -36,8 +36,8 @@ export interface Seen {
 export async function check({ deeds, reminders, database, crewKey }: Seen): Promise<Findings> {
   const lost: string[] = []
   const doubled: string[] = []
-  const wrong: string[] = problemsOfSqlite(database)
-  const store = await openDatabase({ engine: 'sqlite', path: database }, 'live')
+  const wrong: string[] = database.engine === 'sqlite' ? problemsOfSqlite(database.path) : []
+  const store = await openDatabase(database, 'live')
   try {
     const crew = await store.db
       .selectFrom('crews')

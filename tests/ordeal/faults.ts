@@ -1,5 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises'
 import type { Random } from '#src/season/random.ts'
+import type { Engine } from '#src/store/dialect.ts'
 import { openSqlite } from '#src/store/sqlite.ts'
 import type { DiscordStandIn } from '#tests/discord-loopback/index.ts'
 import type { OrdealCrew } from './people.ts'
@@ -38,6 +39,13 @@ const onCalls =
   }
 
 const DAY_MS = 86_400_000
+
+/** What is done to a file; a server's disk is its own. */
+const OF_FILES = ['disk-full', 'disk-read-only', 'disk-slow', 'store-locked']
+
+/** Names of the faults that a store on this engine can have. */
+export const faultsOf = (engine: Engine): string[] =>
+  Object.keys(faults).filter((name) => engine === 'sqlite' || !OF_FILES.includes(name))
 
 /** Everything that is tried, by the name under which it is counted. */
 export const faults: Readonly<Record<string, Fault>> = {

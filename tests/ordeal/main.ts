@@ -1,8 +1,9 @@
 /**
  * The real bot process under everything that can go wrong: `npm run ordeal`. `-- --kills N --seconds N --seed N`,
- * `--json` one JSON object as the last line. Ends with 0 when nothing was lost, nothing doubled and all chains hold.
+ * `--database postgres` with the server in TEST_POSTGRES_URL, `--json` one JSON object as the last line. Ends with 0 when nothing was lost, nothing doubled and all chains hold.
  */
 import { parseArgs } from 'node:util'
+import { postgresUrl } from '#tests/helpers/postgres-url.ts'
 import { type OrdealReport, runOrdeal } from './run.ts'
 
 const { values } = parseArgs({
@@ -10,6 +11,7 @@ const { values } = parseArgs({
     kills: { type: 'string', default: '200' },
     seconds: { type: 'string', default: '0' },
     seed: { type: 'string', default: '1' },
+    database: { type: 'string', default: 'sqlite' },
     json: { type: 'boolean', default: false },
   },
 })
@@ -19,11 +21,26 @@ const [kills, seconds, seed] = [values.kills, values.seconds, values.seed].map(N
   number,
 ]
 
-if ([kills, seconds, seed].some((one) => !Number.isInteger(one) || one < 0)) {
+const postgres = values.database === 'postgres' ? postgresUrl() : null
+if (
+  !['sqlite', 'postgres'].includes(values.database) ||
+  (values.database === 'postgres') !== (postgres !== null)
+) {
+  process.stderr.write(
+    'Cannot run on that: --database is sqlite or postgres, with a server in TEST_POSTGRES_URL\n',
+  )
+  process.exitCode = 1
+} else if ([kills, seconds, seed].some((one) => !Number.isInteger(one) || one < 0)) {
   process.stderr.write('Cannot read that: --kills, --seconds and --seed are whole numbers\n')
   process.exitCode = 1
 } else {
-  const report = await runOrdeal({ kills, seconds, seed, tell: (line) => process.stderr.write(`${line}\n`) })
+  const report = await runOrdeal({
+    kills,
+    seconds,
+    seed,
+    ...(postgres === null ? {} : { postgres }),
+    tell: (line) => process.stderr.write(`${line}\n`),
+  })
   const { findings } = report
   const broken = findings.chain.filter(({ breaks }) => breaks.length > 0)
   const holds = [findings.lost, findings.doubled, findings.wrong, broken].every((found) => found.length === 0)

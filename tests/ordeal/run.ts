@@ -8,15 +8,16 @@ import { crewKeyOf } from '#src/messengers/discord/crews.ts'
 import { type Random, randomFrom } from '#src/season/random.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
-import { type Database, openDatabase } from '#src/store/open.ts'
+import { type Database, type DatabaseAddress, openDatabase } from '#src/store/open.ts'
 import { write } from '#src/store/transaction.ts'
 import { loadWords } from '#src/words/load.ts'
 import { speak } from '#src/words/speak.ts'
+import { databaseOn, urlOf } from '#tests/bench/postgres.ts'
 import { type DiscordStandIn, startDiscord } from '#tests/discord-loopback/index.ts'
 import { seedCrew } from '#tests/e2e-discord/seed.ts'
 import { textOf } from '#tests/messengers/discord/seen.ts'
 import { type Copies, check, type Findings } from './check.ts'
-import { faults } from './faults.ts'
+import { faults, faultsOf } from './faults.ts'
 import { openCrew } from './people.ts'
 import { startSupervisor } from './supervisor.ts'
 
@@ -26,7 +27,9 @@ export interface OrdealOptions {
   readonly kills: number
   /** Runs at least this long, and until every fault was tried. */
   readonly seconds: number
-  /** Names of the faults to try. @default all */
+  /** A server on which a database may be made; on SQLite without one. */
+  readonly postgres?: string
+  /** Names of the faults to try. @default all that the engine can have */
   readonly faults?: readonly string[]
   readonly tell?: (line: string) => void
 }
@@ -55,18 +58,22 @@ const ANSWERS_WITHIN_MS = 30_000
 export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
   const began = performance.now()
   const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-ordeal-'))
-  const database = path.join(folder, 'crew.sqlite')
+  const made = options.postgres === undefined ? null : await databaseOn(options.postgres)
+  const address: DatabaseAddress = made?.address ?? {
+    engine: 'sqlite',
+    path: path.join(folder, 'crew.sqlite'),
+  }
   const logFile = path.join(folder, 'bot.log')
   const random = randomFrom(options.seed)
   const platform = await startDiscord({ identifyIntervalMs: 0, heartbeatIntervalMs: 1500 })
-  const store = await openDatabase({ engine: 'sqlite', path: database }, 'live')
+  const store = await openDatabase(address, 'live')
   await seedCrew(store, platform)
   const supervisor = await startSupervisor({
     logFile,
     environment: {
       DISCORD_TOKEN: platform.token,
       DISCORD_API: platform.api,
-      DATABASE_URL: `sqlite:${database}`,
+      DATABASE_URL: urlOf(address),
       FILES_FOLDER: path.join(folder, 'files'),
       CREW_TIMEZONE: 'America/Chicago',
       LOG_LEVEL: 'info',
@@ -76,7 +83,7 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
   const crew = openCrew(platform, random)
   const reminders = openReminders(store, platform, random)
   const counts: Record<string, number> = Object.fromEntries(
-    (options.faults ?? Object.keys(faults)).map((name) => [name, 0]),
+    (options.faults ?? faultsOf(address.engine)).map((name) => [name, 0]),
   )
   const answerTimesMs: number[] = []
   let kills = 0
@@ -97,7 +104,13 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
       const name = random.pick(Object.keys(counts).filter((one) => counts[one] === least))
       // Most rounds only kill: that is what a machine does to a process most often.
       const fault = least === 0 || random.chance(0.4) ? faults[name] : undefined
-      const end = await fault?.({ platform, supervisor, crew, database, random })
+      const end = await fault?.({
+        platform,
+        supervisor,
+        crew,
+        database: address.engine === 'sqlite' ? address.path : '',
+        random,
+      })
       if (fault !== undefined) counts[name] = (counts[name] ?? 0) + 1
       for (let left = 1 + Math.floor(random.next() * 6); left > 0; left -= 1) {
         crew.act()
@@ -130,7 +143,7 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
     const findings = await check({
       deeds: crew.deeds,
       reminders: reminders.seen(),
-      database,
+      database: address,
       crewKey: crewKeyOf(platform.world.guild(undefined).id),
     })
     const wrong = ending === 0 ? findings.wrong : [...findings.wrong, `it ended with ${ending} when told to`]
@@ -153,6 +166,7 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
     await supervisor.stop()
     await store.close()
     await platform.stop()
+    await made?.drop()
     if (isWell) rmSync(folder, { recursive: true, force: true })
     else options.tell?.(`The store and the log of the bot are left in ${folder}\n${lastLines(logFile)}`)
   }

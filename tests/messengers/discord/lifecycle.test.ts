@@ -17,6 +17,35 @@ test('no intents are asked for, and nobody is kept in memory', async () => {
   expect(discord.client.users.cache.size).toBeLessThanOrEqual(1)
 })
 
+test('of two hundred servers a line each is kept, and of nobody in them anything', async () => {
+  const people = ['demo.lead', 'demo.crew']
+  const { platform, discord } = await startRig({
+    world: {
+      users: people.map((name) => ({ name })),
+      guilds: Array.from({ length: 200 }, (_, at) => ({
+        name: `Demo Grounds ${at}`,
+        channels: [{ name: `field ${at}` }],
+        members: people.map((user) => ({ user })),
+      })),
+    },
+  })
+  const { client } = discord
+  expect(client.options.intents.bitfield).toBe(0)
+  for (let at = 0; at < 20; at += 1)
+    await platform
+      .slash({ ...echo, guild: `Demo Grounds ${at}`, channel: `field ${at}`, user: 'demo.crew' })
+      .message()
+  const { guilds } = client
+  expect(guilds.cache.size).toBe(200)
+  const kept = guilds.cache.reduce(
+    (sum, guild) => sum + guild.members.cache.size + guild.channels.cache.size + guild.roles.cache.size,
+    0,
+  )
+  expect(kept).toBe(0)
+  expect(client.channels.cache.size).toBe(0)
+  expect(client.users.cache.size).toBeLessThanOrEqual(1)
+})
+
 test('after a lost socket the session is resumed and nothing is answered twice', async () => {
   const { platform, discord, turns } = await startRig()
   platform.dropSocket()
