@@ -6,6 +6,7 @@ import type { Database } from '#src/store/open.ts'
 import { write } from '#src/store/transaction.ts'
 import { PSEUDO } from '#src/words/pseudo.ts'
 import { inChromium, type Stage } from './browser.ts'
+import { lookAround } from './look-around.ts'
 import { seriousOf, troubleOf } from './trouble.ts'
 import { STATES, workWholeJob } from './whole-job.ts'
 import { DESK, PHONE, SMALL_PHONE, type WindowParts } from './window.ts'
@@ -92,9 +93,15 @@ inChromium('the whole job in Spanish at 1280 × 800', (stage) => {
   }, 120_000)
 })
 
-inChromium('the whole job in a language two fifths longer, at 320 × 640', (stage) => {
-  test('nothing is cut off, and nothing scrolls sideways', async () => {
-    const { answers } = await work(stage, PSEUDO, { size: SMALL_PHONE })
+inChromium('a language two fifths longer, at 320 × 640', (stage) => {
+  const size = SMALL_PHONE
+
+  test('through the whole job nothing is cut off, and nothing scrolls sideways', async () => {
+    const { answers } = await work(stage, PSEUDO, { size })
     expect(answers).toEqual(inEnglish)
   }, 120_000)
+
+  test('nor in the tour, the commands, their forms, the clock, and the choice of who one is', async () => {
+    expect(await lookAround(await stage.window('bex', { size, isDark: true, hasTour: true }))).toEqual([])
+  }, 60_000)
 })

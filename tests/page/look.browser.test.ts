@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { bundleAssets } from '#src/messengers/room/page/assets.ts'
 import { inChromium } from './browser.ts'
-import { seriousOf, troubleOf } from './trouble.ts'
+import { lookAround } from './look-around.ts'
 import { MIX } from './whole-job.ts'
 import { DESK, PHONE, SMALL_PHONE } from './window.ts'
 
@@ -26,41 +26,7 @@ inChromium('the look of the practice page', (stage) => {
   test.each(sizes)(
     'nothing is too wide, too small or unreadable at $size.width × $size.height, and axe finds nothing serious',
     async ({ size, as, isDark }) => {
-      const { page, type } = await window(as, { size, isDark, hasTour: true })
-      const found: string[] = []
-      const look = async (state: string) => {
-        for (const one of [...(await troubleOf(page)), ...(await seriousOf(page))])
-          found.push(`${state}: ${one}`)
-      }
-      await look('tour')
-      await page.locator('#tour .row button').last().click()
-      await type(MIX)
-      await type('/key site:"Wrennoch Chapel"')
-      await type('/emergency')
-      await type('/site add')
-      await type('/area shape:circle circumference:"800 ft"')
-      await type('unreadable')
-      for (const details of await page.locator('.slip summary').all()) await details.click()
-      await look('answers')
-      await page.locator('#line').pressSequentially('/s')
-      await page.locator('#offers [role=option]').first().waitFor()
-      await look('offers')
-      await page.locator('#line').press('Escape')
-      await page.locator('#line').fill('')
-      await page.locator('#commands').click()
-      await look('commands')
-      await page.getByRole('button', { name: /^\/mix/ }).click()
-      await page.locator('dialog summary').click()
-      await page.locator('dialog input').first().pressSequentially('t')
-      await page.locator('dialog [role=option]').first().waitFor()
-      await look('form')
-      await page.keyboard.press('Escape')
-      await page.keyboard.press('Escape')
-      await page.locator('#clock').click()
-      await look('clock')
-      await page.goto(stage.room.address)
-      await look('who')
-      expect(found).toEqual([])
+      expect(await lookAround(await window(as, { size, isDark, hasTour: true }))).toEqual([])
     },
   )
 

@@ -82,7 +82,8 @@ export async function workWholeJob(worker: Worker): Promise<void> {
   while (!(await button(word('logging.keep')).count())) await send({ treated_area: '1000 ft2' })
   await see('log-check')
   await press(word('logging.keep'))
-  await see('recorded', sheet.filter({ has: page.locator('h2', { hasText: 'R1' }) }).last())
+  const marks = page.getByRole('button', { name: word('logging.mark-plots') })
+  await see('recorded', sheet.filter({ has: marks }).last())
 
   await type('/recheck plots record:R1')
   await send({ where: '35.91320, -78.90120', cover: '40', size: '3 ft x 3 ft' })
