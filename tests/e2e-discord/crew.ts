@@ -88,7 +88,8 @@ export async function startCrew(
   if (!bare) await seedCrew(bot.database, platform)
   let discord = await start(bot)
   const leave = async () => {
-    await discord.stop(2000)
+    // Pictures on their way are waited for: one that came after the restart would overwrite what came since.
+    await discord.stop(6000)
     await bot.close()
   }
   onTestFinished(leave)
