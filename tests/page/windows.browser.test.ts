@@ -19,7 +19,7 @@ inChromium('windows of several people', (stage) => {
     expect(await nila.newest.locator('.figure').textContent()).toBe('3.2 g')
     expect(await nila.newest.locator('.asked').textContent()).toBe('To the crewBex Yolvarren')
     // Its buttons are for whom it answers.
-    expect(await nila.newest.getByRole('button').count()).toBe(0)
+    expect(await nila.newest.locator('.choices button, form').count()).toBe(0)
     expect(await nila.newest.getByText('The other buttons are for Bex Yolvarren.').isVisible()).toBe(true)
     // It is told to who cannot see it.
     expect(await nila.page.getByRole('log').textContent()).toContain('Bex Yolvarren: Answer. 3.2 g')
@@ -47,6 +47,22 @@ inChromium('windows of several people', (stage) => {
     await teo.page.getByRole('button', { name: 'Comandos' }).click()
     const commands = teo.page.getByRole('dialog', { name: 'Comandos' })
     expect(await commands.getByRole('button', { name: /^\/mix/ }).textContent()).not.toContain('How much')
+  })
+
+  test('a shared answer is read in the other language with one press, a private one is in one’s own', async () => {
+    const bex = await window('bex')
+    const teo = await window('teo')
+    await teo.awaits(() => bex.type(MIX))
+    const inSpanish = await teo.newest.locator('.title').textContent()
+    await bex.awaits(() => bex.newest.getByRole('button', { name: 'Español' }).click())
+    expect(await bex.newest.locator('.title').textContent()).toBe(inSpanish)
+    expect(await bex.newest.locator('.choices, form, .languages').count()).toBe(0)
+    await teo.awaits(() => teo.newest.getByRole('button', { name: 'English' }).click())
+    expect(await teo.newest.locator('.word').textContent()).toBe('✓ Answer')
+    await bex.type('/site show site:"Plimmet Street House"')
+    await bex.type('/last')
+    expect(await bex.newest.locator('.asked').textContent()).toContain('Only to you')
+    expect(await bex.newest.locator('.languages').count()).toBe(0)
   })
 
   test('what people type stays text: no tag, no script, no direction marks', async () => {

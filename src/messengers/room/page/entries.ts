@@ -7,6 +7,7 @@ import { type Presented, present } from '#src/messengers/present.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { readOnly } from '#src/store/transaction.ts'
 import type { ShownTurn } from '#src/store/turns.ts'
+import { type Language, languages } from '#src/words/languages.ts'
 import { sayAsked } from './asked.ts'
 import { type InWords, inWordsOf, oneLine } from './in-words.ts'
 import type { Viewer } from './people.ts'
@@ -69,6 +70,7 @@ export async function entryOf(bot: Bot, viewer: Viewer, sheet: Sheet, turn: Show
     choices: entry.choices.filter((_, at) => mine[at]),
     form: isMine ? entry.form : null,
     note: hasOthers ? inWords(say('page.buttons-of', { name: by })) : null,
+    languages: turn.reply.audience === 'crew' ? otherLanguages(bot, viewer) : [],
   }
 }
 
@@ -114,7 +116,14 @@ export async function showAnswered(bot: Bot, viewer: Viewer, answered: Answered)
       }),
     ),
     note: null,
+    languages: [],
   }
+}
+
+/** Every language but the person's own: others read along, or over a shoulder. */
+function otherLanguages(bot: Bot, { locale }: Viewer): readonly Language[] {
+  const own = bot.words.closest(locale)
+  return languages().filter(({ id }) => id !== own)
 }
 
 /** A picture that cannot be laid out costs only itself. */

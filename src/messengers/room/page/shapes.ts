@@ -29,6 +29,8 @@ export interface PageEntry {
   readonly files: readonly PageFile[]
   /** On an answer for others: whose its buttons are. */
   readonly note: string | null
+  /** On a shared answer: the languages that it can be read in besides this one, by id and by name. */
+  readonly languages: readonly { readonly id: string; readonly name: string }[]
 }
 
 export interface PageChoice {

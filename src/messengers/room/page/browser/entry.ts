@@ -60,6 +60,7 @@ export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
               entry.working.map((line) => el('li', {}, line)),
             ),
           ),
+      languagesOf(entry, parts),
       entry.asked === '' ? null : el('p', { class: 'small' }, `${entry.at} `, el('code', {}, entry.asked)),
       el(
         'p',
@@ -165,6 +166,22 @@ function choicesOf(entry: PageEntry, parts: EntryParts): HTMLElement | null {
     'div',
     { class: isLong ? 'choices long' : 'choices' },
     entry.choices.map((choice) => buttonOf(choice, entry.isClosed, parts)),
+  )
+}
+
+/** The same answer in another language, as a slip of its own below; good as often as it is pressed. */
+function languagesOf({ turn, languages }: PageEntry, parts: EntryParts): HTMLElement | null {
+  if (languages.length === 0) return null
+  return el(
+    'div',
+    { class: 'languages' },
+    languages.map(({ id, name }) => {
+      const button = el('button', { type: 'button', class: 'plain', lang: id }, name)
+      button.addEventListener('click', async () => {
+        parts.show(await ask({ kind: 'line', text: `> ${id}`, last: turn }))
+      })
+      return button
+    }),
   )
 }
 
