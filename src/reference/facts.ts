@@ -253,6 +253,10 @@ export const notes: Readonly<Record<string, CommandNote>> = {
     examples: ['/site area site:"Ospelwick School" area:"Parking strip"'],
     facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],
   },
+  'site edit': {
+    examples: ['/site edit site:"Wrennoch Chapel"', '/site edit site:"Wrennoch Chapel" elevation:"5280 ft"'],
+    facts: [fact('site', 'name'), fact('area_N', 'size of an area, by its id')],
+  },
   'site retire': { examples: ['/site retire site:"Wrennoch Chapel"'], facts: [] },
   'sprayer show': {
     examples: ['/sprayer show', '/sprayer show sprayer:"Hand can"'],
