@@ -36,7 +36,7 @@ const isMedia = (key: string) => key === 'media' || key === 'file'
 /** A file that the message carries comes back with its address; it is sent back by its name, as at first. */
 function reused(media: Json): Json {
   if (typeof media !== 'object' || media === null || Array.isArray(media)) return media
-  const name = /\/(?:ephemeral-)?attachments\/\d+\/\d+\/([^/?]+)/.exec(String(media.url))?.[1]
+  const name = nameIn(media.url)
   return { url: name === undefined ? (media.url ?? '') : `attachment://${name}` }
 }
 
@@ -55,14 +55,41 @@ export async function tidyMessage(
 ): Promise<void> {
   const components = grayUsed(message.components)
   if (components === null) return
+  const attachments = filesShown(message.components)
   try {
     await rest.patch(Routes.channelMessage(channelId, message.id), {
-      body: { components, allowed_mentions: { parse: [] } },
+      body: {
+        components,
+        allowed_mentions: { parse: [] },
+        ...(attachments.length === 0 ? {} : { attachments }),
+      },
     })
   } catch (error) {
     log.debug({ trouble: troubleOf(error), error: describeError(error) }, 'used buttons stay as they are')
   }
 }
+
+/** The files that these components show, to be kept by an edit that names them. */
+export function filesShown(components: readonly Json[]): { id: string; filename: string }[] {
+  return components.flatMap((one): { id: string; filename: string }[] => {
+    if (Array.isArray(one)) return filesShown(one)
+    if (typeof one !== 'object' || one === null) return []
+    return Object.entries(one).flatMap(([key, value]) => {
+      if (isNested(key)) return filesShown([value])
+      return isMedia(key) ? fileShown(value) : []
+    })
+  })
+}
+
+function fileShown(media: Json): { id: string; filename: string }[] {
+  if (typeof media !== 'object' || media === null || Array.isArray(media)) return []
+  const filename = nameIn(media.url)
+  const id = media.attachment_id
+  return filename === undefined || typeof id !== 'string' ? [] : [{ id, filename }]
+}
+
+const nameIn = (url: Json | undefined): string | undefined =>
+  /\/(?:ephemeral-)?attachments\/\d+\/\d+\/([^/?]+)/.exec(String(url))?.[1]
 
 /** Whether one of these components carries this token. */
 export function holdsHead(components: readonly Json[], head: string): boolean {

@@ -7,7 +7,7 @@ import { readCustomId, readHead, writeCustomId, writeHead } from '#src/messenger
 import { attachmentFetcher } from '#src/messengers/discord/files.ts'
 import { readFields, writeFieldId } from '#src/messengers/discord/form-fields.ts'
 import { readInteraction } from '#src/messengers/discord/read.ts'
-import { grayUsed, holdsHead } from '#src/messengers/discord/tidy.ts'
+import { filesShown, grayUsed, holdsHead } from '#src/messengers/discord/tidy.ts'
 
 describe('custom ids', () => {
   const head = fc.oneof(
@@ -63,7 +63,10 @@ describe('used-up buttons', () => {
     {
       type: 12,
       items: [
-        { media: { url: 'http://host/attachments/1/2/1_a.png?ex=1', proxy_url: 'x' }, description: 'a' },
+        {
+          media: { url: 'http://host/attachments/1/2/1_a.png?ex=1', proxy_url: 'x', attachment_id: '2' },
+          description: 'a',
+        },
       ],
     },
     { type: 1, components: [button('s1.1.2!r'), button('w1.1'), button('s1.1.f')] },
@@ -84,6 +87,11 @@ describe('used-up buttons', () => {
       { type: 12, items: [{ media: { url: 'attachment://1_a.png' }, description: 'a' }] },
       { type: 1, components: [button('s1.1.2!r'), button('w1.1'), { ...button('s1.1.f'), disabled: true }] },
     ])
+  })
+
+  test('the files that show are named by id, so that an edit keeps them', () => {
+    expect(filesShown(message)).toEqual([{ id: '2', filename: '1_a.png' }])
+    expect(filesShown([{ type: 12, items: [{ media: { url: 'https://elsewhere/a.png' } }] }])).toEqual([])
   })
 
   test('a message without any is left alone', () => {
