@@ -6,6 +6,7 @@ import type { Draw } from '#src/messengers/draw.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import type { CrewFinder } from './crews.ts'
 import type { Log } from './log.ts'
+import type { Showings } from './showings.ts'
 
 /** Everything that answering an interaction takes. */
 export interface Rim {
@@ -18,4 +19,5 @@ export interface Rim {
   readonly draw: Draw
   readonly log: Log
   readonly nowMs: () => number
+  readonly showings: Showings
 }

@@ -1,3 +1,4 @@
+import { readToken } from '#src/conversation/token.ts'
 import type { Answered } from '#src/desk/desk.ts'
 import { present } from '#src/messengers/present.ts'
 import { flattenTyped } from './escape.ts'
@@ -60,10 +61,24 @@ async function showNow(rim: Rim, responder: Responder, shown: Shown, place: Plac
     ...options,
     ...(hasFiles ? { files: { kind: 'coming' } } : {}),
   })
-  const sent = await sendFirst(responder, place.how, first)
-  if (!sent.ok || !hasFiles) return
-  const files = await draw(rim, shown, place.shared)
-  await responder.editFirst(renderMessage(rim.words, shown.answered, { ...options, files }), files.files)
+  // What is drawn for the message that was used must not come over what it led to.
+  if (place.how === 'update') markReplaced(rim, shown.incoming)
+  // Before it is sent: the next press may be here before the platform's answer is.
+  const showing = rim.showings.begin(shown.answered.turnId)
+  try {
+    const sent = await sendFirst(responder, place.how, first)
+    if (!sent.ok || !hasFiles) return
+    const files = await draw(rim, shown, place.shared)
+    if (showing.isReplaced) return
+    await responder.editFirst(renderMessage(rim.words, shown.answered, { ...options, files }), files.files)
+  } finally {
+    showing.end()
+  }
+}
+
+function markReplaced({ showings }: Rim, { wish }: Incoming): void {
+  const turnId = wish.kind === 'press' || wish.kind === 'submit' ? readToken(wish.token)?.turnId : undefined
+  if (turnId !== undefined) showings.replace(turnId)
 }
 
 /**

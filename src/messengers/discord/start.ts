@@ -16,6 +16,7 @@ import type { Log } from './log.ts'
 import { memberFinder } from './members.ts'
 import { describeError } from './platform-error.ts'
 import { registerCommands } from './register.ts'
+import { openShowings } from './showings.ts'
 
 export interface DiscordOptions extends Pick<ClientParts, 'shards' | 'identifyTurn'> {
   readonly token: string
@@ -85,7 +86,7 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     nameOf: crewNames(rest, log, nowMs),
     isMember: memberFinder(rest, log, nowMs),
   })
-  const handler = openHandler({ ...options, rest, crews, nowMs })
+  const handler = openHandler({ ...options, rest, crews, nowMs, showings: openShowings() })
   const deliver = deliverer({
     rest,
     words,
