@@ -30,6 +30,9 @@ async function repeatRefusal({ platform }: OnDiscord): Promise<string> {
 const unsent = (on: OnDiscord) =>
   on.bot.database.db.selectFrom('deliveries').select('id').where('sentAtMs', 'is', null).execute()
 
+const putOffUntilMs = async ({ bot }: OnDiscord) =>
+  (await bot.database.db.selectFrom('deliveries').select('claimedUntilMs').executeTakeFirst())?.claimedUntilMs
+
 eachEngine('direct messages on Discord', (place) => {
   test('a person of one crew asks directly, about their own crew', async () => {
     const on = await startCrew(place)
@@ -174,6 +177,10 @@ eachEngine('direct messages on Discord', (place) => {
     await repeatRefusal(on)
     await soon(() => expect(on.errors).toHaveLength(1))
     expect(on.errors).toMatchObject([{ name: 'Unreachable' }])
+    // The trouble is told before it is written down; a clock that jumped in between would put the day off as well.
+    await soon(async () =>
+      expect(await putOffUntilMs(on)).toBeGreaterThan(platform.clock.nowMs() + 20 * 3_600_000),
+    )
     const attempts = platform.requestsTo(SEND).length
     platform.clock.advance(2 * 3_600_000)
     await new Promise((done) => setTimeout(done, 200))
