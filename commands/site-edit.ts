@@ -63,7 +63,8 @@ async function edit(given: Given, tools: Tools, isWhole = false) {
         audience: 'person' as const,
         safety: { about: ['records'] },
       }),
-      state: given,
+      // The form brings all the rest again.
+      state: { site: given.site },
     }
   await tools.store.sites.update(site.id, change.value)
   await tools.namesChanged()

@@ -50,6 +50,17 @@ describe('changing a site', () => {
     expect((await ask('/site show site:"Row 5"')).text).toContain('Mind: a dog')
   })
 
+  test('a form with a mistake is corrected in the next one, what was emptied in it included', async () => {
+    const { ask } = await roomWithSite()
+    await ask('/site edit site:"Row 5"')
+    const again = await ask('= address:"7 Row St" customer:"" mind:""')
+    expect(again.text).toContain('ZIP')
+    const done = await ask('= address:"7 Row St, Noplace NC 27000" customer:"" mind:""')
+    expect(done.title).toBe('Row 5 is changed')
+    expect(done.text).toContain('7 Row St')
+    expect(done.text).not.toContain('a dog')
+  })
+
   test('the name of another site is taken', async () => {
     const { ask } = await roomWithSite()
     const again = await ask('/site edit site:"Row 5" name:"Ospelwick School"')
