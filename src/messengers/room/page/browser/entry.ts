@@ -75,25 +75,26 @@ export function buildEntry(entry: PageEntry, parts: EntryParts): HTMLLIElement {
 
 /**
  * What is said, shown, asked and offered, in that order; but where one of many buttons answers, they come first, with
- * the picture that they are about, and a form that may stay empty waits folded.
+ * the picture that they are about. A form that may stay empty waits folded below the buttons there, and below those of
+ * an answer that is whole without it.
  */
 function bodyOf(entry: PageEntry, parts: EntryParts): readonly (HTMLElement | null)[] {
-  const isPick =
-    entry.outcome === 'question' &&
-    entry.choices.length >= MANY_CHOICES &&
-    !entry.form?.fields.some(({ required }) => required)
   const all = entry.lines.flatMap((line) => line.split('\n'))
   const form = entry.form && formOf(entry.form, parts)
   const choices = choicesOf(entry, parts)
-  if (!isPick) return [linesOf(all), filesOf(entry.files, { isSaved: true }), form, choices]
-  const folded = form && el('details', {}, el('summary', {}, entry.form?.open ?? ''), form)
+  const mayWait = choices !== null && !entry.form?.fields.some(({ required }) => required)
+  const folded = () => form && el('details', {}, el('summary', {}, entry.form?.open ?? ''), form)
+  if (entry.outcome !== 'question' && mayWait)
+    return [linesOf(all), filesOf(entry.files, { isSaved: true }), choices, folded()]
+  if (!mayWait || entry.choices.length < MANY_CHOICES)
+    return [linesOf(all), filesOf(entry.files, { isSaved: true }), form, choices]
   // What the buttons say in full.
   const isButton = (line: string) => /^\d+: /.test(line)
   return [
     filesOf(entry.files, { isSaved: false }),
     linesOf(all.filter((line) => !isButton(line))),
     choices,
-    folded,
+    folded(),
     linesOf(all.filter(isButton)),
   ]
 }
