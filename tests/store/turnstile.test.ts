@@ -1,8 +1,9 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { openDatabase } from '#src/store/open.ts'
 import { servingOf } from '#src/store/serving.ts'
 import { turnstile } from '#src/store/turnstile.ts'
-import { eachEngine } from '#tests/helpers/engines.ts'
+import { eachEngine, postgresPlace } from '#tests/helpers/engines.ts'
+import { postgresUrl } from '#tests/helpers/postgres-url.ts'
 
 eachEngine('who serves', (place) => {
   test('is the process that began last, for each part on its own', async () => {
@@ -25,11 +26,9 @@ eachEngine('who serves', (place) => {
   })
 })
 
-eachEngine('a turnstile', (place) => {
-  if (place.engine === 'sqlite') {
-    test.skip('is for several processes, which SQLite does not serve', () => {})
-    return
-  }
+// For several processes, which SQLite does not serve.
+describe.skipIf(postgresUrl() === null)('a turnstile, on PostgreSQL', () => {
+  const place = postgresPlace()
   const never = new AbortController().signal
 
   test('lets one at a time through, whichever process it is; another key does not wait', async () => {
