@@ -20,7 +20,3 @@ export async function databaseOn(
     drop: () => run(`drop database ${name} with (force)`),
   }
 }
-
-/** The address as DATABASE_URL tells it to a process. */
-export const urlOf = (address: DatabaseAddress): string =>
-  address.engine === 'sqlite' ? `sqlite:${address.path}` : address.url

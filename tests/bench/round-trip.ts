@@ -7,6 +7,7 @@ import { openDatabase } from '#src/store/open.ts'
 import type { DiscordStandIn } from '#tests/discord-loopback/index.ts'
 import type { Fired } from '#tests/discord-loopback/interactions/fired.ts'
 import { HAND_CAN, SITE } from '#tests/e2e-discord/seed.ts'
+import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { buttonsOf } from '#tests/messengers/discord/seen.ts'
 import { type RunningBot, startBot } from './bots.ts'
 import { type Row, rounded, rowsOf } from './figures.ts'
@@ -87,12 +88,10 @@ export async function measureRoundTrips(samples: number, products: number): Prom
       () => startBot(files[0].file, { ...reach(durable), ECHO_STORE: path.join(folder, 'echo.sqlite') }),
       () =>
         startBot(files[1].file, {
-          ...reach(own),
-          DATABASE_URL: `sqlite:${database}`,
-          FILES_FOLDER: path.join(folder, 'files'),
-          CREW_TIMEZONE: 'America/Chicago',
-          LOG_LEVEL: 'info',
-          PORT: '',
+          ...liveSettings(own, {
+            address: { engine: 'sqlite', path: database },
+            files: path.join(folder, 'files'),
+          }),
         }),
     ] as const
     const starts =

@@ -7,9 +7,10 @@ import type { DatabaseAddress } from '#src/store/open.ts'
 import { openDatabase } from '#src/store/open.ts'
 import { type DiscordStandIn, startDiscord } from '#tests/discord-loopback/index.ts'
 import { seedCrew } from '#tests/e2e-discord/seed.ts'
+import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { startBot } from './bots.ts'
 import { rounded } from './figures.ts'
-import { databaseOn, urlOf } from './postgres.ts'
+import { databaseOn } from './postgres.ts'
 import { MIX } from './requests.ts'
 
 /** How many requests a second were answered, with so many people asking at once. */
@@ -148,15 +149,9 @@ async function runOwn(
     const each = SERVERS / processes
     for (let at = 0; at < processes; at += 1) {
       const bot = await startBot(file, {
-        DISCORD_TOKEN: platform.token,
-        DISCORD_API: platform.api,
-        DATABASE_URL: urlOf(address),
-        FILES_FOLDER: `${place}-files`,
-        CREW_TIMEZONE: 'America/Chicago',
+        ...liveSettings(platform, { address, files: `${place}-files` }),
         SHARDS: `${at * each}-${(at + 1) * each - 1}`,
         SHARD_COUNT: String(SERVERS),
-        LOG_LEVEL: 'info',
-        PORT: '',
       })
       ended.push(() => bot.stop())
     }

@@ -10,12 +10,12 @@ import {
   rmSync,
   statSync,
 } from 'node:fs'
-import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { projectRoot } from '#src/project.ts'
 import { startStage } from '#tests/e2e-discord/stand-in.ts'
+import { freePort } from '#tests/helpers/live-settings.ts'
 import { textOf } from '#tests/messengers/discord/seen.ts'
 import { type ContainerFile, readContainerFile } from './container-steps.ts'
 
@@ -153,12 +153,4 @@ function listen(child: ChildProcess): () => string {
   const printed: string[] = []
   for (const stream of [child.stdout, child.stderr]) stream?.on('data', (part) => printed.push(String(part)))
   return () => printed.join('')
-}
-
-async function freePort(): Promise<number> {
-  const server = createServer()
-  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done))
-  const address = server.address()
-  await new Promise((done) => server.close(done))
-  return typeof address === 'object' && address !== null ? address.port : 0
 }

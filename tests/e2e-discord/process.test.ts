@@ -5,9 +5,10 @@ import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
 import { openDatabase } from '#src/store/open.ts'
 import { readOnly } from '#src/store/transaction.ts'
+import { freePort, urlOf } from '#tests/helpers/live-settings.ts'
 import { buttonIn, textOf } from '#tests/messengers/discord/seen.ts'
 import { soon } from './crew.ts'
-import { addressOnDisk, type Machine, startMachine, urlOf } from './process.ts'
+import { addressOnDisk, type Machine, startMachine } from './process.ts'
 import { HAND_CAN } from './seed.ts'
 
 const crew = { user: 'demo.crew', channel: 'field' }
@@ -37,14 +38,6 @@ const pours = (machine: Machine) =>
   })
 const answers = (machine: Machine) =>
   look(machine, async (store) => (await store.turns.list({ limit: 100 })).length)
-
-async function freePort(): Promise<number> {
-  const server = createServer()
-  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done))
-  const address = server.address()
-  await new Promise((done) => server.close(done))
-  return typeof address === 'object' && address !== null ? address.port : 0
-}
 
 test('it registers once, answers, is killed in the middle, and goes on where it was', async () => {
   const machine = await startMachine()

@@ -6,6 +6,7 @@ import { projectRoot } from '#src/project.ts'
 import { type DatabaseAddress, openDatabase } from '#src/store/open.ts'
 import type { StandInSettings } from '#tests/discord-loopback/index.ts'
 import { freshAddress } from '#tests/helpers/fresh-address.ts'
+import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { seedCrew } from './seed.ts'
 import { type Stage, startStage } from './stand-in.ts'
 
@@ -41,14 +42,6 @@ export async function addressOnDisk(folder: string, file = 'crew.sqlite'): Promi
   return address.engine === 'sqlite' ? { ...address, path: path.join(folder, file) } : address
 }
 
-/** The address as DATABASE_URL tells it to a process. */
-export function urlOf(address: DatabaseAddress): string {
-  if (address.engine === 'sqlite') return `sqlite:${address.path}`
-  const url = new URL(address.url)
-  if (address.schema !== undefined) url.searchParams.set('options', `-c search_path=${address.schema}`)
-  return url.href
-}
-
 function startBot(
   { platform, folder }: Stage,
   address: DatabaseAddress,
@@ -58,14 +51,9 @@ function startBot(
     cwd: projectRoot(),
     env: {
       PATH: process.env.PATH,
-      DISCORD_TOKEN: platform.token,
-      DISCORD_API: platform.api,
+      ...liveSettings(platform, { address, files: path.join(folder, 'files') }),
       DISCORD_FILE_HOSTS: `127.0.0.1:${platform.port}`,
-      DATABASE_URL: urlOf(address),
-      FILES_FOLDER: path.join(folder, 'files'),
-      CREW_TIMEZONE: 'America/Chicago',
       LOG_LEVEL: 'debug',
-      PORT: '',
       ...more,
     },
     stdio: ['ignore', 'pipe', 'pipe'],

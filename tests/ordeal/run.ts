@@ -12,9 +12,10 @@ import { type Database, type DatabaseAddress, openDatabase } from '#src/store/op
 import { write } from '#src/store/transaction.ts'
 import { loadWords } from '#src/words/load.ts'
 import { speak } from '#src/words/speak.ts'
-import { databaseOn, urlOf } from '#tests/bench/postgres.ts'
+import { databaseOn } from '#tests/bench/postgres.ts'
 import { type DiscordStandIn, startDiscord } from '#tests/discord-loopback/index.ts'
 import { seedCrew } from '#tests/e2e-discord/seed.ts'
+import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { textOf } from '#tests/messengers/discord/seen.ts'
 import { type Copies, check, type Findings } from './check.ts'
 import { faults, faultsOf } from './faults.ts'
@@ -70,15 +71,7 @@ export async function runOrdeal(options: OrdealOptions): Promise<OrdealReport> {
   await seedCrew(store, platform)
   const supervisor = await startSupervisor({
     logFile,
-    environment: {
-      DISCORD_TOKEN: platform.token,
-      DISCORD_API: platform.api,
-      DATABASE_URL: urlOf(address),
-      FILES_FOLDER: path.join(folder, 'files'),
-      CREW_TIMEZONE: 'America/Chicago',
-      LOG_LEVEL: 'info',
-      PORT: '',
-    },
+    environment: liveSettings(platform, { address, files: path.join(folder, 'files') }),
   })
   const crew = openCrew(platform, random)
   const reminders = openReminders(store, platform, random)

@@ -11,8 +11,8 @@ import { type Database, type DatabaseAddress, openDatabase } from '#src/store/op
 import { readOnly, write } from '#src/store/transaction.ts'
 import { type DiscordStandIn, type StandInSettings, startDiscord } from '#tests/discord-loopback/index.ts'
 import type { Fired } from '#tests/discord-loopback/interactions/fired.ts'
-import { urlOf } from '#tests/e2e-discord/process.ts'
 import { HAND_CAN, seedCrew } from '#tests/e2e-discord/seed.ts'
+import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { buttonIn, buttonsOf, textOf } from '#tests/messengers/discord/seen.ts'
 import { type Supervisor, startSupervisor } from '#tests/ordeal/supervisor.ts'
 
@@ -86,16 +86,11 @@ export async function startFleet(address: DatabaseAddress, settings: StandInSett
       await startSupervisor({
         logFile: logs[part] ?? '',
         environment: {
-          DISCORD_TOKEN: platform.token,
-          DISCORD_API: platform.api,
-          DATABASE_URL: urlOf(address),
-          FILES_FOLDER: path.join(folder, 'files'),
-          CREW_TIMEZONE: 'America/Chicago',
+          ...liveSettings(platform, { address, files: path.join(folder, 'files') }),
           SHARDS: shards,
           SHARD_COUNT: String(SHARDS),
           IDENTIFY_GAP_MS: String((settings.identifyIntervalMs ?? 0) * 1.1),
           LOG_LEVEL: 'debug',
-          PORT: '',
         },
       }),
     )

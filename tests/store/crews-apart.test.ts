@@ -17,6 +17,7 @@ import { SprayerDetails, setupOf } from '#src/store/sprayers.ts'
 import { savepoint, type Transaction, write } from '#src/store/transaction.ts'
 import { NOON_MS } from '#tests/helpers/asks.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
+import { STANDING } from '#tests/helpers/keep-record.ts'
 import { aCrew, anArea, aPerson, aProduct, aSite, aSprayer, demoEntry } from '#tests/helpers/rows.ts'
 import { record as aRecord, saltOf } from '#tests/record/build.ts'
 import { readSchedule } from '../../data/recheck/load.ts'
@@ -71,18 +72,7 @@ const linkOf = (words: string, head: Head | null = null) =>
       saltOf,
     ),
   })
-const standing = {
-  siteId: null,
-  areaId: null,
-  mixId: null,
-  drawn: null,
-  appliedOn: 'x',
-  complete: true,
-  withinLabel: 'yes',
-  late: false,
-  treatments: [],
-  voidedAtMs: null,
-} as const
+const standing = { ...STANDING, appliedOn: 'x' }
 const looks = {
   recordNumber: null,
   walkId: null,
