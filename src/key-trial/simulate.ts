@@ -1,12 +1,13 @@
 import { type Comparison, comparisonAnswers, comparisonsFor, type Found } from '#src/key/comparison.ts'
 import { type Model, modelOf } from '#src/key/model.ts'
 import { canStillEnd } from '#src/key/patience.ts'
-import { type Posterior, posteriorOf } from '#src/key/posterior.ts'
+import type { Posterior } from '#src/key/posterior.ts'
 import { rankQuestions } from '#src/key/question.ts'
 import type { Cell, KeyData } from '#src/key/schema.ts'
 import { DEFAULT_SETTINGS, type Settings } from '#src/key/settings.ts'
-import { type Verdict, verdictOf } from '#src/key/verdict.ts'
+import type { Verdict } from '#src/key/verdict.ts'
 import { type Answer, type TurfContext, type Walk, withAnswer } from '#src/key/walk.ts'
+import { weigh } from '#src/key/weighing.ts'
 import { type Observer, observe } from './observer.ts'
 
 /** A plant in the field: its cells and what stands in for blank ones. */
@@ -54,11 +55,11 @@ export function simulateWalk(
   let compared = 0
   const look = (id: string) => lookAt(model, specimen, id, observer)
   for (let comparing = 0; ; ) {
-    const posterior = posteriorOf(model, walk)
-    const verdict = verdictOf(model, posterior)
+    const weighing = weigh(model, walk)
+    const { posterior, verdict } = weighing
     const ending = { verdict, questions, compared, answers: walk.answers }
     if (verdict.result === 'weed' && comparing < COMPARED_TIMES) {
-      const comparisons = comparisonsFor(model, posterior, walk)
+      const comparisons = comparisonsFor(weighing, verdict.unit)
       comparing++
       compared += comparisons.length
       const found = compare(comparisons, look, observer)

@@ -81,7 +81,8 @@ function standingOf({ model, posterior, verdict }: Weighing, open: boolean): Sta
   }
 }
 
-function explained({ model, posterior, verdict, walk }: Weighing, standing: Standing): Assessment {
+function explained(weighing: Weighing, standing: Standing): Assessment {
+  const { model, posterior, verdict, walk } = weighing
   const top = verdict.unit === undefined ? leading(posterior.share) : leadingMember(verdict.unit, posterior)
   const about = model.key.taxa[top]?.id
   const isHold = verdict.result === 'hold'
@@ -93,7 +94,7 @@ function explained({ model, posterior, verdict, walk }: Weighing, standing: Stan
     lookAlikes: lookAlikesOf(model, verdict.unit === undefined ? near : unitIds(model, verdict.unit)),
     lookFor: isHold ? lookFor(model, posterior, walk) : [],
     likelyWrong: isHold ? likelyWrong(model, posterior) : [],
-    compare: verdict.result === 'weed' ? comparisonsFor(model, posterior, walk) : [],
+    compare: verdict.result === 'weed' ? comparisonsFor(weighing, verdict.unit) : [],
     advice: adviceFor(verdict, walk),
   }
 }

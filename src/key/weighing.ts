@@ -14,7 +14,10 @@ export type Weighing = {
 }
 
 export function weighingOf(key: KeyData, walk: Walk): Weighing {
-  const model = modelOf(key, walk.settings ?? DEFAULT_SETTINGS)
+  return weigh(modelOf(key, walk.settings ?? DEFAULT_SETTINGS), walk)
+}
+
+export function weigh(model: Model, walk: Walk): Weighing {
   const posterior = posteriorOf(model, walk)
   return { model, walk, posterior, verdict: verdictOf(model, posterior) }
 }
