@@ -119,7 +119,9 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     async stop(boundMs = STOP_WITHIN_MS) {
       // Both would answer, and "nothing was written" would be said of what the other one writes.
       const isSucceeded = (await options.hasSuccessor?.().catch(() => false)) ?? false
-      const drained = handler.drain(isSucceeded ? 'leave-to-other' : 'turn-away')
+      const newcomers = isSucceeded ? 'leave-to-other' : 'turn-away'
+      const drained = handler.drain(newcomers)
+      log.info({ newcomers, inFlight: handler.inFlight }, 'the door is shut')
       await atMost(boundMs - FAREWELL_MS, Promise.all([drained, endQueue?.()]))
       if (handler.inFlight > 0) log.warn({ inFlight: handler.inFlight }, 'leaving with requests unanswered')
       await leave(client)
