@@ -9,9 +9,8 @@ import { type Registry, registryOf } from './desk/registry.ts'
 import { openSuggestions } from './desk/suggest.ts'
 import { type FetchFile, takeFilesInto } from './desk/take-files.ts'
 import { keySuggestions } from './identify/suggest.ts'
-import { keyWords } from './identify/words.ts'
+import { wordsOfTheKey } from './identify/words.ts'
 import { type Draw, drawer } from './messengers/draw.ts'
-import { plantWords } from './plants.ts'
 import { type Blobs, blobsIn } from './store/blobs.ts'
 import type { Purpose } from './store/migrate.ts'
 import { type Database, type DatabaseAddress, openDatabase } from './store/open.ts'
@@ -50,7 +49,7 @@ export interface BotParts {
 
 /** Opens the store and wires the one path. @throws WrongDatabase, CatalogueError, or what the engine says. */
 export async function openBot(parts: BotParts): Promise<Bot> {
-  const words = buildCatalogue([...readWordFiles(), ...plantWords(), ...keyWords()])
+  const words = buildCatalogue(readWordFiles(), wordsOfTheKey)
   const lines = loadSafetyLines()
   const findEmergency = loadEmergencyFinder()
   const registry = registryOf(parts.commands)

@@ -1,7 +1,6 @@
 import { pino } from 'pino'
 import { commands } from '#commands/index.ts'
 import { ArgumentError } from './messengers/room/arguments.ts'
-import { runRoom } from './messengers/room/room.ts'
 import { loadOwnEnvironment } from './project.ts'
 import { readSettings, SettingsError } from './settings.ts'
 import { WrongDatabase } from './store/migrate.ts'
@@ -24,11 +23,12 @@ async function main(args: readonly string[]): Promise<void> {
   const reportError = (error: unknown, about: Readonly<Record<string, unknown>>) =>
     log.error({ err: error, ...about }, 'a request met an unexpected error')
   if (args[0] === 'room' || settings.discordToken === null) {
+    const { runRoom } = await import('./messengers/room/room.ts')
     const rest = args[0] === 'room' ? args.slice(1) : args
     await runRoom({ args: rest, settings, commands, reportError, hasPage: args[0] !== 'room' })
     return
   }
-  // Loaded only when it is wanted: the practice room needs no Discord.
+  // Each is loaded only when it is wanted: the practice room needs no Discord, and the bot no room.
   const { runLive } = await import('./live.ts')
   await runLive({ settings, token: settings.discordToken, commands, log, reportError })
 }

@@ -1,7 +1,7 @@
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Cell } from '#src/key/index.ts'
-import { plants } from '#src/plants.ts'
-import type { WordFile } from '#src/words/catalogue.ts'
+import { plants, plantWords } from '#src/plants.ts'
+import type { LaterWords, WordFile } from '#src/words/catalogue.ts'
 
 /**
  * The key's own words as sentences, from the same files as everything else about it: `ask.<character>`,
@@ -24,6 +24,12 @@ export function keyWords(): readonly WordFile[] {
     { locale: 'en', name: 'characters', content: english },
     { locale: 'es', name: 'characters', content: spanish },
   ]
+}
+
+/** All that the table of plants has words for; it takes long to read, and a start needs none of them. */
+export const wordsOfTheKey: LaterWords = {
+  beginnings: ['plant.', 'ask.', 'state.', 'look-alike.', 'plant-group.'],
+  read: () => [...plantWords(), ...keyWords()],
 }
 
 export const sayPlant = (id: string): Text => say(`plant.${id}`)

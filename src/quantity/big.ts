@@ -10,11 +10,15 @@ export const KEPT_DIGITS = 50
 /** Digits that count when two numbers are compared or rounded to a step; what lies behind them is division dust. */
 export const COMPARED_DIGITS = 40
 
-/** The one instance of the arithmetic: only BigNumber and units, nothing else of the library is loaded. */
-export const math = create(
-  { ...BigNumberDependencies, ...unitDependencies },
-  { number: 'BigNumber', precision: WORKING_DIGITS },
-)
+const SETTINGS = { number: 'BigNumber', precision: WORKING_DIGITS } as const
+
+/** The one kind of number: only that of the library is made at a start, nothing else of it. */
+const { BigNumber: OwnNumber } = create({ ...BigNumberDependencies }, SETTINGS) as unknown as {
+  readonly BigNumber: new (text: string) => BigNumber
+}
+
+/** The library with its units. Making it takes long, and only what units are to each other is asked of it. */
+export const withUnits = () => create({ ...BigNumberDependencies, ...unitDependencies }, SETTINGS)
 
 export type Big = BigNumber
 
@@ -25,7 +29,7 @@ const CANONICAL = /^-?(0|[1-9]\d*)(\.\d*[1-9])?$/
 
 /** @throws RangeError for anything that is not a finite number: what people type goes through the parser first. */
 export function big(value: Numeric): Big {
-  const number = typeof value === 'object' ? value : math.bignumber(value)
+  const number = typeof value === 'object' ? value : new OwnNumber(String(value))
   if (!number.isFinite())
     throw new RangeError(`Cannot calculate with a number that is not finite: "${value}"`)
   return number

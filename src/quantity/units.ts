@@ -1,5 +1,5 @@
 import type { Big } from './big.ts'
-import { big, decimalText, math } from './big.ts'
+import { big, decimalText, withUnits } from './big.ts'
 
 export type Dimension =
   | 'volume'
@@ -146,17 +146,26 @@ const BASE: Partial<Record<Dimension, string>> = {
   pressure: 'N/m^2',
 }
 
+let library: ReturnType<typeof withUnits> | null = null
+
 function measureFactor(id: UnitId): Big {
   const base = BASE[dimensionOf(id)]
-  return base === undefined ? big(1) : big(decimalText(math.unit(units[id].define).toNumeric(base) as Big))
+  if (base === undefined) return big(1)
+  library ??= withUnits()
+  return big(decimalText(library.unit(units[id].define).toNumeric(base) as Big))
 }
 
-const factors = Object.fromEntries(unitIds.map((id) => [id, measureFactor(id)])) as Record<UnitId, Big>
+/** Measured when first asked for: a start needs none of them. */
+const factors = new Map<UnitId, Big>()
 
 /**
  * How many base units (mL, g, m², m, s, km/h, mL/min, Pa) one of this unit is. Temperatures and % have none that is
  * of use: they are 1.
  */
 export function factorOf(unit: UnitId): Big {
-  return factors[unit]
+  const known = factors.get(unit)
+  if (known !== undefined) return known
+  const measured = measureFactor(unit)
+  factors.set(unit, measured)
+  return measured
 }

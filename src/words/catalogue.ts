@@ -11,10 +11,21 @@ export interface WordFile {
   readonly content: unknown
 }
 
-const Words = z.record(
-  z.string().regex(/^[a-z][a-z0-9-]*(\.[^\s.](?:[^.]*[^\s.])?)+$/, 'an id looks like mix.fill-to'),
-  z.string().min(1),
-)
+const ID = /^[a-z][a-z0-9-]*(\.[^\s.](?:[^.]*[^\s.])?)+$/
+const Words = z.record(z.string().regex(ID, 'an id looks like mix.fill-to'), z.string().min(1))
+
+/** Whether a file needs no closer look. There are thousands of words, and the schema takes a tenth of a start. */
+const isWords = (content: unknown): content is Readonly<Record<string, string>> =>
+  typeof content === 'object' &&
+  content !== null &&
+  !Array.isArray(content) &&
+  Object.entries(content).every(([id, text]) => typeof text === 'string' && text !== '' && ID.test(id))
+
+/** Words that take long to read, made when the first of them is said. Each of their ids begins in one of these ways. */
+export interface LaterWords {
+  readonly beginnings: readonly string[]
+  readonly read: () => readonly WordFile[]
+}
 
 /** The language that every other one falls back on. */
 export const BASE_LOCALE = 'en'
@@ -45,16 +56,29 @@ export class CatalogueError extends Error {
 
 /**
  * Joins the files of all languages. Messages are parsed when first said, and kept.
+ * @param later words for languages that the files have, read when one of them is asked for; the errors of these come then
  * @throws CatalogueError naming every bad file, every id that stands in two files, and a missing English
  */
-export function buildCatalogue(files: readonly WordFile[]): Catalogue {
-  const { words, problems } = joinFiles(files)
+export function buildCatalogue(files: readonly WordFile[], later?: LaterWords): Catalogue {
+  const words: Joined = new Map()
+  const problems = joinFiles(files, words)
   if (!words.has(BASE_LOCALE)) problems.push(`no words for "${BASE_LOCALE}"`)
   if (problems.length > 0) throw new CatalogueError(problems)
   const locales = [...words.keys()].sort()
   const parsed = new Map<string, Message | null>()
 
-  const source = (locale: string, id: string) => words.get(locale)?.get(id)?.text ?? null
+  let waiting = later
+  const isLater = (id: string) => waiting?.beginnings.some((beginning) => id.startsWith(beginning)) ?? false
+  const readLater = () => {
+    const found = joinFiles(waiting?.read() ?? [], words)
+    if (found.length > 0) throw new CatalogueError(found)
+    waiting = undefined
+  }
+
+  const source = (locale: string, id: string) => {
+    if (isLater(id)) readLater()
+    return words.get(locale)?.get(id) ?? null
+  }
   const closest = (locale: string) => closestOf(locale, locales)
   const intlLocale = (locale: string) => source(closest(locale), 'words.intl-locale') ?? closest(locale)
 
@@ -70,7 +94,10 @@ export function buildCatalogue(files: readonly WordFile[]): Catalogue {
 
   return {
     locales,
-    ids: (locale) => [...(words.get(locale)?.keys() ?? [])].sort(),
+    ids: (locale) => {
+      readLater()
+      return [...(words.get(locale)?.keys() ?? [])].sort()
+    },
     source,
     closest,
     intlLocale,
@@ -86,27 +113,37 @@ export function buildCatalogue(files: readonly WordFile[]): Catalogue {
   }
 }
 
-type Joined = Map<string, Map<string, { text: string; file: string }>>
+/** Texts by language and id. */
+type Joined = Map<string, Map<string, string>>
 
-function joinFiles(files: readonly WordFile[]): { words: Joined; problems: string[] } {
-  const words: Joined = new Map()
+/** Adds the words of these files to those known; gives back what is wrong with them. */
+function joinFiles(files: readonly WordFile[], words: Joined): string[] {
   const problems: string[] = []
   for (const file of files) {
-    const place = `data/words/${file.locale}/${file.name}`
-    const read = Words.safeParse(file.content)
-    if (!read.success) {
-      problems.push(`${place}: ${z.prettifyError(read.error).replaceAll('\n', ' ')}`)
+    const read = isWords(file.content) ? null : Words.safeParse(file.content)
+    if (read?.error !== undefined) {
+      const why = z.prettifyError(read.error).replaceAll('\n', ' ')
+      problems.push(`${placeOf(file)}: ${why}`)
       continue
     }
     const known = words.get(file.locale) ?? new Map()
     words.set(file.locale, known)
-    for (const [id, text] of Object.entries(read.data)) {
-      const other = known.get(id)
-      if (other !== undefined) problems.push(`"${id}" stands in ${other.file} and in ${place}`)
-      known.set(id, { text, file: place })
+    for (const [id, text] of Object.entries(file.content as Readonly<Record<string, string>>)) {
+      if (known.has(id)) problems.push(twice(id, file, files))
+      known.set(id, text)
     }
   }
-  return { words, problems }
+  return problems
+}
+
+const placeOf = ({ locale, name }: WordFile) => `data/words/${locale}/${name}`
+
+function twice(id: string, file: WordFile, files: readonly WordFile[]): string {
+  const first = files.find(
+    ({ locale, content }) => locale === file.locale && Object.hasOwn(content as object, id),
+  )
+  const other = first === undefined || first === file ? 'another file' : placeOf(first)
+  return `"${id}" stands in ${other} and in ${placeOf(file)}`
 }
 
 function closestOf(locale: string, locales: readonly string[]): string {

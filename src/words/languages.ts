@@ -1,4 +1,4 @@
-import { readWordFiles } from './load.ts'
+import { readWordFiles, wordFolders } from './load.ts'
 
 export interface Language {
   /** The folder's name below data/words. */
@@ -6,6 +6,9 @@ export interface Language {
   /** What its readers call it. */
   readonly name: string
 }
+
+/** Where a language says what it is called. */
+const OWN_NAME = 'words.json'
 
 let found: readonly Language[] | null = null
 
@@ -16,10 +19,10 @@ export function languages(): readonly Language[] {
 }
 
 function readLanguages(): readonly Language[] {
-  const names = new Map<string, string>()
-  for (const { locale, content } of readWordFiles()) {
+  const names = new Map(wordFolders().map((id) => [id, id]))
+  for (const { locale, content } of readWordFiles((name) => name === OWN_NAME)) {
     const name = (content as Readonly<Record<string, unknown>>)['words.language-name']
-    names.set(locale, typeof name === 'string' ? name : (names.get(locale) ?? locale))
+    if (typeof name === 'string') names.set(locale, name)
   }
   const all = [...names].map(([id, name]): Language => ({ id, name }))
   return all.sort((a, b) => Number(b.id === 'en') - Number(a.id === 'en') || (a.id < b.id ? -1 : 1))

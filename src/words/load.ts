@@ -19,15 +19,18 @@ function namesIn(folder: string): string[] {
   return readdirSync(path.join(projectRoot(), 'data', folder)).sort()
 }
 
-/** Every file of words: a language is a folder below data/words, so a new one needs no change here. */
-export function readWordFiles(): WordFile[] {
-  return namesIn('words')
-    .filter((locale) => /^[a-z]{2,3}(-[A-Za-z0-9]+)*$/.test(locale))
-    .flatMap((locale) =>
-      namesIn(`words/${locale}`)
-        .filter((name) => name.endsWith('.json'))
-        .map((name) => ({ locale, name, content: readJson(`words/${locale}/${name}`) })),
-    )
+/** The languages: each is a folder below data/words, so a new one needs no change here. */
+export function wordFolders(): string[] {
+  return namesIn('words').filter((locale) => /^[a-z]{2,3}(-[A-Za-z0-9]+)*$/.test(locale))
+}
+
+/** Every file of words of these languages, or those that are wanted. */
+export function readWordFiles(isWanted: (name: string) => boolean = () => true): WordFile[] {
+  return wordFolders().flatMap((locale) =>
+    namesIn(`words/${locale}`)
+      .filter((name) => name.endsWith('.json') && isWanted(name))
+      .map((name) => ({ locale, name, content: readJson(`words/${locale}/${name}`) })),
+  )
 }
 
 /** The words of all languages. Throws a CatalogueError that lists everything wrong with them. */

@@ -26,6 +26,7 @@ const KIND = { plain: 0, argument: 1, plural: 6, count: 7 }
  * @throws SyntaxError when the message is not ICU
  */
 export function readMessage(source: string, locale: string, transform?: (plain: string) => string): Message {
+  if (PLAIN.test(source)) return readPlain(source, transform ?? ((plain) => plain))
   const parsed = new IntlMessageFormat(source, locale, undefined, { ignoreTag: true }).getAst()
   const parameters = new Set<string>()
   const pieces = rewrite(parsed, { parameters, transform: transform ?? ((plain) => plain) })
@@ -37,6 +38,27 @@ export function readMessage(source: string, locale: string, transform?: (plain: 
       return String(format.format({ ...raw, ...Object.fromEntries(shown) }))
     },
   }
+}
+
+/** Text with nothing but whole parameters in it, and no apostrophe that would quote: most messages are no more. */
+const PLAIN = /^(?:[^{}']|'(?!['{}<>])|\{\w+\})+$/
+
+/** Says the same as the ICU formatter, which takes a hundred times as long to read it. */
+function readPlain(source: string, transform: (plain: string) => string): Message {
+  // Text stands at the even places, names at the odd ones.
+  const parts = source
+    .split(/\{(\w+)\}/)
+    .map((part, at) => (at % 2 === 1 || part === '' ? part : transform(part)))
+  return {
+    parameters: [...new Set(parts.filter((_, at) => at % 2 === 1))],
+    say: (_, printed) => parts.map((part, at) => (at % 2 === 1 ? given(printed, part) : part)).join(''),
+  }
+}
+
+function given(printed: Printed, name: string): string {
+  const text = printed[name]
+  if (text === undefined) throw new RangeError(`Cannot say a message without its "${name}"`)
+  return text
 }
 
 interface Rewriting {

@@ -160,6 +160,38 @@ describe('buildCatalogue()', () => {
     expect(() => buildCatalogue([file('a.json', { 'mix.done': 'Listo' }, 'es')])).toThrow('no words for "en"')
   })
 
+  test('words that take long to read are read when one of them is asked for, and once', () => {
+    let reads = 0
+    const catalogue = buildCatalogue([file('a.json', { 'mix.done': 'Done' })], {
+      beginnings: ['plant.'],
+      read() {
+        reads += 1
+        return [file('taxa.csv', { 'plant.rush': 'Demo rush' })]
+      },
+    })
+    expect([catalogue.source('en', 'mix.done'), catalogue.source('en', 'mix.gone'), reads]).toEqual([
+      'Done',
+      null,
+      0,
+    ])
+    expect(catalogue.find('en', 'plant.rush')?.say({}, {})).toBe('Demo rush')
+    expect([catalogue.source('en', 'plant.gone'), catalogue.ids('en'), reads]).toEqual([
+      null,
+      ['mix.done', 'plant.rush'],
+      1,
+    ])
+  })
+
+  test('words read later that stand elsewhere too are told', () => {
+    const catalogue = buildCatalogue([file('a.json', { 'plant.rush': 'Demo rush' })], {
+      beginnings: ['plant.'],
+      read: () => [file('taxa.csv', { 'plant.rush': 'Demo sedge' })],
+    })
+    expect(() => catalogue.ids('en')).toThrow(
+      '"plant.rush" stands in another file and in data/words/en/taxa.csv',
+    )
+  })
+
   test('a further language is a further folder and nothing else', () => {
     const catalogue = buildCatalogue([
       file('a.json', { 'mix.done': 'Done', 'mix.empty': 'Empty' }),

@@ -27,7 +27,7 @@ export class RegistrationError extends Error {
 }
 
 /** Descriptions are shortened by these steps until a command is within 8,000 characters. */
-const DESCRIPTION_STEPS = [100, 80, 60, 40, 20, 1]
+const DESCRIPTION_STEPS = [COMMAND.description, 80, 60, 40, 20, 1]
 
 /** All commands as the platform wants them: made of schemas and catalogues. @throws RegistrationError, OptionError */
 export function defineAll(registry: Registry, words: Catalogue): Definition[] {
@@ -56,10 +56,10 @@ function groupsOf(registry: Registry): Map<string, Command[]> {
 }
 
 function defineWithin(name: string, commands: readonly Command[], words: Catalogue): Definition {
-  const made = defineOne(name, commands, { words, most: COMMAND.description })
-  for (const most of DESCRIPTION_STEPS) {
-    const shorter = defineOne(name, commands, { words, most })
-    if (countCharacters(shorter as Countable) <= COMMAND.characters) return shorter
+  let made = defineOne(name, commands, { words, most: COMMAND.description })
+  for (const most of DESCRIPTION_STEPS.slice(1)) {
+    if (countCharacters(made as Countable) <= COMMAND.characters) break
+    made = defineOne(name, commands, { words, most })
   }
   return made
 }

@@ -14,9 +14,16 @@ function own(words: Catalogue, language: string, id: string): string | null {
 }
 
 /** The platform's languages that a language of the catalogue serves: `es` serves es-ES and es-419. */
-function served(language: string): Locale[] {
-  return Object.values(Locale).filter((locale) => locale === language || locale.split('-')[0] === language)
+function served(language: string): readonly Locale[] {
+  const known = servedBy.get(language)
+  if (known !== undefined) return known
+  const found = Object.values(Locale).filter(
+    (locale) => locale === language || locale.split('-')[0] === language,
+  )
+  servedBy.set(language, found)
+  return found
 }
+const servedBy = new Map<string, readonly Locale[]>()
 
 function inOtherLanguages(words: Catalogue, ids: readonly string[], fits: (text: string) => string | null) {
   const map: LocalizationMap = {}

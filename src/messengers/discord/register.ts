@@ -1,8 +1,6 @@
 import { isDeepStrictEqual } from 'node:util'
 import { type REST, Routes } from 'discord.js'
-import type { Registry } from '#src/desk/registry.ts'
-import type { Catalogue } from '#src/words/catalogue.ts'
-import { type Definition, defineAll } from './definitions.ts'
+import type { Definition } from './definitions.ts'
 import type { Log } from './log.ts'
 import { describeError, troubleOf } from './platform-error.ts'
 
@@ -11,17 +9,14 @@ export type Registered = 'same' | 'changed' | 'failed'
 /**
  * Registers all commands in one call, and only if they differ from what is registered: a restart costs one read.
  * The platform's refusal does not stop the bot, since what was registered before still works.
- * @throws RegistrationError, OptionError for commands that could never be registered
  */
 export async function registerCommands(parts: {
   readonly rest: REST
   readonly log: Log
-  readonly registry: Registry
-  readonly words: Catalogue
+  readonly wanted: readonly Definition[]
   readonly applicationId: string
 }): Promise<Registered> {
-  const { rest, log, applicationId } = parts
-  const wanted = defineAll(parts.registry, parts.words)
+  const { rest, log, wanted, applicationId } = parts
   const route = Routes.applicationCommands(applicationId)
   try {
     const registered = await rest.get(route, { query: new URLSearchParams({ with_localizations: 'true' }) })

@@ -8,6 +8,7 @@ import type { Catalogue } from '#src/words/catalogue.ts'
 import { buildClient, type ClientParts, type Ended } from './client.ts'
 import { crewNames } from './crew-names.ts'
 import { type CrewsOf, crewFinder } from './crews.ts'
+import { defineAll } from './definitions.ts'
 import { type DeliverOnDiscord, deliverer } from './deliver.ts'
 import { guardProcess } from './guard.ts'
 import { openHandler } from './handle.ts'
@@ -61,7 +62,7 @@ const FAREWELL_MS = 1500
 
 /**
  * Logs in, registers the commands if they have changed, and answers from then on.
- * @throws TokenRefused, RegistrationError, or what the network says
+ * @throws TokenRefused, RegistrationError, OptionError, or what the network says
  */
 export async function startDiscord(options: DiscordOptions): Promise<Discord> {
   const { log, words } = options
@@ -96,14 +97,10 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
   })
   const unguard = guardProcess(log)
   try {
-    await logIn(client, options.token)
-    await registerCommands({
-      rest,
-      log,
-      words,
-      registry: options.registry,
-      applicationId: applicationOf(client),
-    })
+    // The commands are put into words while the platform answers.
+    const defined = wait(0).then(() => defineAll(options.registry, words))
+    const [wanted] = await Promise.all([defined, logIn(client, options.token)])
+    await registerCommands({ rest, log, wanted, applicationId: applicationOf(client) })
   } catch (error) {
     await leave(client)
     unguard()

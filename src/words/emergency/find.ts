@@ -1,6 +1,6 @@
 import { type Meanings, type Pattern, readPattern } from './pattern.ts'
 import { type Clause, readClauses } from './tokens.ts'
-import { buildGuess } from './typos.ts'
+import { buildGuess, type Guess } from './typos.ts'
 import { EmergencyKind, type EmergencyWords } from './words.ts'
 
 /** Words of alarm in a text: what kind, and the words themselves as they were typed. */
@@ -30,7 +30,12 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
   }))
   const patterns = [...printed, ...calm, ...kinds.flatMap(({ sure, alarms }) => [...sure, ...alarms])]
   const known = new Set(patterns.flatMap((pattern) => [...pattern.words]))
-  const guess = buildGuess(known, new Set(files.flatMap((file) => file.ordinary)))
+  // Its index of slips takes longer than the rest of a start, and the first text that is looked through needs it.
+  let built: Guess | null = null
+  const guess: Guess = (typed) => {
+    built ??= buildGuess(known, new Set(files.flatMap((file) => file.ordinary)))
+    return built(typed)
+  }
 
   return remembering((text) => {
     const clauses = readClauses(text).map((clause) => {
