@@ -14,6 +14,7 @@ import { freeText } from './fields/field.ts'
 import { formFields, readForm } from './forms.ts'
 import { fromSprayer, leftIn } from './from-mix.ts'
 import { fromPerson } from './from-people.ts'
+import { GROUND } from './ground.ts'
 import type { LogOptions, LogState } from './options.ts'
 import { addPhotos, isPhoto } from './photos.ts'
 import { settle } from './settle.ts'
@@ -107,7 +108,7 @@ async function offer(drafts: readonly KeptDraft[], mixes: readonly KeptMix[], to
       audience: 'person',
       safety: { about: ['records'] },
     }),
-    state: { draft: 0 },
+    state: { draft: null } satisfies LogState,
   }
 }
 
@@ -143,7 +144,7 @@ export async function open(mix: KeptMix | null, given: LogOptions, tools: Tools)
 
 /** A name that has to be chosen: what was said with the command is kept until then. */
 function asked(ask: Answer, given: LogOptions): Answer {
-  return { ...ask, state: { draft: 0, given } satisfies LogState }
+  return { ...ask, state: { draft: null, given } satisfies LogState }
 }
 
 /** The site of the mix where it was for one only; its only area, or the one it was mixed for. */
@@ -192,12 +193,11 @@ async function namedIn(
     if (!sprayer.ok) return sprayer
     named = { ...named, ...fromSprayer(sprayer.value.name, sprayer.value.details) }
   }
-  const ground = { same: 'same spots', other: 'other spots', 'missed strip': 'missed strip' } as const
   return {
     ok: true,
     draft: {
       ...named,
-      ...(given.spots === undefined ? {} : { sameGround: ground[given.spots] }),
+      ...(given.spots === undefined ? {} : { sameGround: GROUND[given.spots] }),
       ...(given.hands_washed === true ? { handsWashed: true } : {}),
       ...(given.unusual === false ? { unusual: { happened: false } } : {}),
       ...(given.notes === undefined ? {} : { notes: freeText(given.notes, tools) }),

@@ -26,7 +26,7 @@ const ELSEWHERE = ['place', 'placeWords', 'site', 'customerName']
 export async function nextOfLog({ draft, given }: LogState, event: Event, tools: Tools): Promise<Answer> {
   if (event.step === 'new') return open(null, {}, tools)
   if (event.step === SET) return beginLog(LogOptions.parse(withSet(given ?? {}, event.value)), tools)
-  const kept = await tools.store.drafts.get(draft)
+  const kept = draft === null ? undefined : await tools.store.drafts.get(draft)
   if (kept === undefined || kept.status !== 'open') return refuse(say('logging.closed'))
   if (event.kind === 'submit') return takeForm(kept, event, tools)
   switch (event.step) {

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { StoredFile } from '#src/conversation/ask.ts'
+import { Spots } from '#src/mixing/options.ts'
 
 const typed = (most = 200) => z.string().min(1).max(most).optional()
 
@@ -14,7 +15,7 @@ export const LogOptions = z.strictObject({
   site: typed(80).meta({ suggest: 'sites' }),
   area: typed(80).meta({ suggest: 'areas' }),
   coverage: z.enum(['whole area', 'spots', 'strip']).optional(),
-  spots: z.enum(['same', 'other', 'missed strip']).optional(),
+  spots: Spots.optional(),
   ground: typed(),
   weed: typed(80).meta({ suggest: 'weeds' }),
   sprayer: typed(80).meta({ suggest: 'sprayers' }),
@@ -33,6 +34,6 @@ export const LogOptions = z.strictObject({
 })
 export type LogOptions = z.infer<typeof LogOptions>
 
-/** Which draft a question is about; before there is one, what was said with the command. */
-export const LogState = z.strictObject({ draft: z.int(), given: LogOptions.optional() })
+/** Which draft a question is about; null before there is one, with what was said with the command. */
+export const LogState = z.strictObject({ draft: z.int().min(1).nullable(), given: LogOptions.optional() })
 export type LogState = z.infer<typeof LogState>

@@ -7,6 +7,7 @@ import type { BookEntry } from '#src/store/labels.ts'
 import type { KeptMix } from '#src/store/mixes.ts'
 import { productOf } from './from-book.ts'
 import { drawFrom, drawnFrom } from './from-mix.ts'
+import { withMixedGround } from './ground.ts'
 
 /** Puts in what follows from what was said: label facts of a product, and amounts from what was drawn of the mix. */
 export async function settle(
@@ -17,7 +18,8 @@ export async function settle(
   /** The record itself, when it is amended: what it drew is drawn anew. */
   own?: number,
 ): Promise<RecordDraft> {
-  const withBook = await withKeepOff(await fillProducts(draft, tools), tools)
+  const grounded = own === undefined ? await withMixedGround(draft, mix, tools) : draft
+  const withBook = await withKeepOff(await fillProducts(grounded, tools), tools)
   const drawn = recorded(withBook.mixDrawn)
   if (mix === null || drawn === undefined) return withBook
   const was = recorded(before.mixDrawn)

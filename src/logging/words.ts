@@ -25,6 +25,7 @@ export function summaryOf(draft: RecordDraft): Text[] {
       ]
     }),
     ...(area === undefined ? [] : [say(`logging.sum-area-${basisOf(draft)}`, { area })]),
+    ...groundLine(draft),
     ...(drawn === undefined ? [] : [say('logging.sum-mix', { mix: drawn })]),
     ...(day === undefined
       ? []
@@ -46,6 +47,21 @@ export function summaryOf(draft: RecordDraft): Text[] {
 function basisOf({ areaBasis, coverage }: RecordDraft): 'estimate' | 'whole' | 'part' {
   if (areaBasis === 'estimate') return 'estimate'
   return coverage === 'whole area' ? 'whole' : 'part'
+}
+
+/** Which part of ground that was treated before: its limits hang on it. */
+function groundLine({ coverage, sameGround }: RecordDraft): Text[] {
+  if (coverage === 'whole area') return []
+  switch (sameGround) {
+    case 'same spots':
+      return [say('logging.sum-ground-same')]
+    case 'other spots':
+      return [say('logging.sum-ground-other')]
+    case 'missed strip':
+      return [say('logging.sum-ground-missed')]
+    default:
+      return []
+  }
 }
 
 /** Wind and air in one line; an earlier reading shows its hour. */

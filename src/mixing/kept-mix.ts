@@ -32,6 +32,7 @@ export function mixBodyOf(worked: readonly [MixedPart, ...MixedPart[]]): MixBody
         ? []
         : [{ siteId: ready.named.site.id, areaId: ready.named.area?.id ?? null }],
     weed: ready.given.weed ?? null,
+    ...(ready.given.spots === undefined ? {} : { spots: ready.given.spots }),
   }
 }
 

@@ -3,6 +3,10 @@ import { Season } from '#src/label/rate-line.ts'
 
 const typed = (most = 500) => z.string().min(1).max(most).optional()
 
+/** Which ground of an area that was treated before: the same, other spots, or a strip that was missed then. */
+export const Spots = z.enum(['same', 'other', 'missed strip'])
+export type Spots = z.infer<typeof Spots>
+
 /** Everything that can be said about a mix. Each answer to a question adds one of these. */
 export const MixOptions = z.strictObject({
   product: typed(80).meta({ suggest: 'products' }),
@@ -25,7 +29,7 @@ export const MixOptions = z.strictObject({
   line: typed(40),
   season: Season.optional(),
   treatment: z.enum(['first', 'repeat']).optional(),
-  spots: z.enum(['same', 'other']).optional(),
+  spots: Spots.optional(),
   dormant: z.boolean().optional(),
   mowings: z.int().min(0).max(200).optional(),
   adjuvant: typed(),

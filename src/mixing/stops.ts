@@ -27,6 +27,7 @@ export function askWhichGround(
     [
       { label: say('mixing.ground-same'), set: { spots: 'same' } },
       { label: say('mixing.ground-other'), set: { spots: 'other' } },
+      { label: say('mixing.ground-missed'), set: { spots: 'missed strip' } },
     ],
     { safety: { about: ['spraying'] } },
   )

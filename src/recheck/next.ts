@@ -3,9 +3,9 @@ import { addDays } from '#src/label/day.ts'
 import type { Result } from '#src/quantity/result.ts'
 import { fail, ok } from '#src/quantity/result.ts'
 import type { CrewDays } from './place.ts'
-import { placeWindow, pushWindow } from './place.ts'
 import type { Look, LookPlan, LookStatus } from './plan.ts'
 import { isPlanned } from './plan.ts'
+import { makeRoom } from './room.ts'
 import { isWorkday, workdayFrom } from './workdays.ts'
 
 /** What happens to a look. `by` and `to` are people. */
@@ -27,6 +27,7 @@ export type LookProblem =
   | { readonly kind: 'unknown-look'; readonly look: string }
   | { readonly kind: 'closed'; readonly status: LookStatus }
   | { readonly kind: 'before-treatment'; readonly treatedOn: Day }
+  | { readonly kind: 'too-early'; readonly from: Day }
   | { readonly kind: 'reason-needed' }
   | { readonly kind: 'day-off'; readonly next: Day | null }
   | { readonly kind: 'before-earlier-look'; readonly earliest: Day }
@@ -71,6 +72,8 @@ function replaceLook(plan: LookPlan, at: number, look: Look): LookPlan {
 function closeLooked(plan: LookPlan, at: number, event: Extract<LookEvent, { kind: 'looked' }>): Step {
   const { on, by } = event
   if (on < plan.treatedOn) return fail({ kind: 'before-treatment', treatedOn: plan.treatedOn })
+  const from = plan.looks[at]?.from ?? on
+  if (on < from) return fail({ kind: 'too-early', from })
   const looks = plan.looks.map((look, index): Look => {
     if (index === at) return endedOn({ ...look, status: { kind: 'looked', on, by } }, on)
     if (index > at || !isPlanned(look)) return look
@@ -106,16 +109,6 @@ function moveLook({ plan, at, look }: Target, to: Day, crew: CrewDays): Step {
     to: to > look.to ? to : look.to,
     reminders: [],
   }
-  const looks = [...plan.looks.slice(0, at), moved]
-  for (const later of plan.looks.slice(at + 1)) looks.push(giveWay(later, looks.at(-1), crew))
+  const looks = makeRoom([...plan.looks.slice(0, at), moved], plan.looks.slice(at + 1), crew)
   return ok({ ...plan, looks })
-}
-
-/** A look begins after the one before it, and keeps its day of visit where that still fits. */
-function giveWay(look: Look, before: Look | undefined, crew: CrewDays): Look {
-  if (before === undefined || look.from > before.to) return look
-  const window = pushWindow(look, addDays(before.to, 1), 'cut')
-  const placed = placeWindow(window.from, window.to, crew)
-  const keepsDay = look.visitOn >= placed.from && look.visitOn <= placed.to
-  return { ...look, ...placed, visitOn: keepsDay ? look.visitOn : placed.visitOn }
 }

@@ -34,6 +34,8 @@ export const Look = z.strictObject({
   handedTo: z.string().min(1).exactOptional(),
   status: LookStatus,
   reminders: z.array(Reminder),
+  /** Day of a visit that could not be judged, and that this look makes good. */
+  again: PlainDay.exactOptional(),
 })
 export type Look = z.infer<typeof Look>
 
@@ -60,19 +62,20 @@ export function nextLookOf({ looks }: LookPlan): Look | null {
   return looks.find(isPlanned) ?? null
 }
 
-/** The look that a visit on this day answers: the last one whose window has begun, else the next one. */
+/** The look that is to be taken, moved or skipped on this day: the last one whose window has begun, else the next one. */
 export function lookOn({ looks }: LookPlan, day: string): Look | null {
   const open = looks.filter(isPlanned)
   return open.filter(({ from }) => from <= day).at(-1) ?? open[0] ?? null
 }
 
 /**
- * The look that a rating on this day belongs to. Somebody who rates twice in a day puts the first right: the look that
- * was taken that day stays the one, and no later look is used up by it.
+ * The look that a rating on this day answers; null when the next window has not begun, so that what was seen early is
+ * kept beside the looks and uses none of them up. Somebody who rates twice in a day puts the first right: the look that
+ * was taken that day stays the one.
  */
 export function lookRatedOn(plan: LookPlan, day: string): Look | null {
   const look = lookOn(plan, day)
   if (look !== null && look.from <= day) return look
   const taken = plan.looks.filter(({ status }) => status.kind === 'looked' && status.on === day)
-  return taken.at(-1) ?? look
+  return taken.at(-1) ?? null
 }

@@ -30,6 +30,8 @@ export function sayLookProblem(problem: LookProblem): Text {
       return say('recheck.problem-closed')
     case 'before-treatment':
       return say('recheck.problem-before-treatment', { day: { day: problem.treatedOn } })
+    case 'too-early':
+      return say('recheck.problem-too-early', { from: { day: problem.from } })
     case 'reason-needed':
       return say('recheck.problem-reason-needed')
     case 'day-off':

@@ -31,6 +31,8 @@ export const MixBody = z.strictObject({
   /** The day's sites, in the order of typing. */
   places: z.array(z.strictObject({ siteId: z.int(), areaId: z.int().nullable() })).max(12),
   weed: z.string().nullable(),
+  /** Which ground of that area was meant, where it was treated before and somebody was asked. */
+  spots: z.enum(['same', 'other', 'missed strip']).exactOptional(),
 })
 export type MixBody = z.infer<typeof MixBody>
 

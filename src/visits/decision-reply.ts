@@ -9,7 +9,7 @@ import { bandOf } from '#src/efficacy/scale.ts'
 import { inPercent } from '#src/efficacy/shown.ts'
 import { compareOutcomes, type Reason } from '#src/label/verdict.ts'
 import { saySource } from '#src/label/words.ts'
-import { nextLookOf } from '#src/recheck/plan.ts'
+import { type Look, nextLookOf } from '#src/recheck/plan.ts'
 import { sayBand, sayInjury, sayMethod, sayNote, sayWhy } from '#src/recheck/words.ts'
 import { recordName } from '#src/record/number.ts'
 import { chartOf } from './chart.ts'
@@ -17,7 +17,7 @@ import { decideSettingsOf } from './crew-days.ts'
 import { judgeAll } from './judged.ts'
 import { type LabelSays, labelSays } from './label-says.ts'
 import { leftOfYear } from './left-of-year.ts'
-import { dueFact, history } from './look-card.ts'
+import { dueFact, history, move } from './look-card.ts'
 import { mixAgain } from './mix-again.ts'
 import type { OpenVisits } from './open-visit.ts'
 
@@ -43,8 +43,11 @@ export async function decideOn({ visits, application, plots }: OpenVisits, tools
   return { decision, judged, label }
 }
 
-/** What was seen, the figure first, and whether a second application is called for, with one press to its mix. */
-export async function answerDecision(open: OpenVisits, tools: Tools): Promise<Answer> {
+/**
+ * What was seen, the figure first, and whether a second application is called for, with one press to its mix.
+ * @param answered the look that the visit answered; null when none was due
+ */
+export async function answerDecision(open: OpenVisits, answered: Look | null, tools: Tools): Promise<Answer> {
   const { visits, application } = open
   const decided = await decideOn(open, tools)
   const { decision, judged } = decided
@@ -58,7 +61,8 @@ export async function answerDecision(open: OpenVisits, tools: Tools): Promise<An
         ...(newest === undefined ? [] : seenLines(newest)),
         ...decision.reasons.filter((one) => decides(one, decision)).flatMap(sayFully),
         ...(left === null ? [] : [left.line]),
-        ...(coming === null ? [] : [say('visits.next-look', { day: { day: coming.visitOn } })]),
+        ...(answered === null && coming !== null ? [say('visits.kept-extra')] : []),
+        ...(coming === null ? [] : [comingLine(coming, tools.today)]),
       ],
       facts: [
         { name: 'record', value: recordName(application.row.number) },
@@ -68,6 +72,7 @@ export async function answerDecision(open: OpenVisits, tools: Tools): Promise<An
       ],
       choices: [
         ...(decision.kind === 'allowed' ? mixAgain(application) : (left?.choices ?? [])),
+        ...(coming?.again === tools.today ? [move(visits.id)] : []),
         history(visits.id),
         { label: say('visits.list'), to: { step: 'list' }, repeat: true } satisfies Choice,
       ],
@@ -75,6 +80,10 @@ export async function answerDecision(open: OpenVisits, tools: Tools): Promise<An
       safety: { about: decision.kind === 'allowed' ? ['recheck', 'spraying'] : ['recheck'] },
     }),
   }
+}
+
+function comingLine({ again, visitOn }: Look, today: string): Text {
+  return say(again === today ? 'visits.look-again-on' : 'visits.next-look', { day: { day: visitOn } })
 }
 
 /** A visit that cannot be judged deserves a second look, even where the decision is only to wait. */

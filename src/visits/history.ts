@@ -44,9 +44,7 @@ export async function historyCard(open: OpenVisits, tools: Tools): Promise<Answe
       lines: [
         appliedLine(open),
         ...plots.map(sayPlot),
-        ...visits.plan.looks.flatMap((look) =>
-          lookLines(look, judged, { names, treatedOn: application.treatedOn }),
-        ),
+        ...visitLines(visits.plan.looks, judged, { names, treatedOn: application.treatedOn }),
         ...(newest?.notes ?? []).map(sayNote),
         ...(curve.ok && judged.length > 1
           ? [
@@ -120,24 +118,41 @@ interface Known {
   readonly treatedOn: string
 }
 
+/** Every look, and between them what was seen on a day on which none was due, in the order of days. */
+function visitLines(looks: readonly Look[], judged: readonly Judged[], known: Known): Text[] {
+  const answered = new Set(looks.flatMap(({ status }) => (status.kind === 'looked' ? [status.on] : [])))
+  const extras = judged.filter(({ on }) => !answered.has(on))
+  return [
+    ...looks.map((look) => ({ on: shownOn(look), lines: lookLines(look, judged, known) })),
+    ...extras.map((one) => ({ on: one.on, lines: [ratedLine(one, known)] })),
+  ]
+    .sort((a, b) => (a.on === b.on ? 0 : a.on < b.on ? -1 : 1))
+    .flatMap(({ lines }) => lines)
+}
+
+const shownOn = ({ status, visitOn }: Look) => (status.kind === 'planned' ? visitOn : status.on)
+
 function lookLines(look: Look, judged: readonly Judged[], known: Known): Text[] {
   const { status } = look
   if (status.kind !== 'looked') return [say(`visits.look-${status.kind}`, lookFigures(look, status, known))]
   const seen = judged.filter(({ on }) => on === status.on)
   const figures = lookFigures(look, status, known)
   if (seen.length === 0) return [say('visits.look-looked', figures)]
-  return seen.map(({ control, injury, by }) =>
-    say(control === null ? 'visits.look-unjudged' : 'visits.look-rated', {
-      ...figures,
-      person: known.names.get(by) ?? '',
-      injury: sayInjury(injury),
-      ...(control === null ? {} : { percent: inPercent(control.mean) }),
-    }),
-  )
+  return seen.map((one) => ratedLine(one, known))
+}
+
+function ratedLine({ on, day, control, injury, by }: Judged, { names }: Known): Text {
+  return say(control === null ? 'visits.look-unjudged' : 'visits.look-rated', {
+    day: { day: on },
+    after: day,
+    person: names.get(by) ?? '',
+    injury: sayInjury(injury),
+    ...(control === null ? {} : { percent: inPercent(control.mean) }),
+  })
 }
 
 function lookFigures(look: Look, status: LookStatus, { names, treatedOn }: Known) {
-  const on = status.kind === 'planned' ? look.visitOn : status.on
+  const on = shownOn(look)
   return {
     what: sayPurpose(look.purpose),
     day: { day: on },

@@ -1,6 +1,6 @@
 import type { Judged } from '#src/efficacy/judge.ts'
 import { judgeRating } from '#src/efficacy/judge.ts'
-import type { CoverBefore } from '#src/efficacy/rating.ts'
+import type { CoverBefore, Rating } from '#src/efficacy/rating.ts'
 import type { Plot } from '#src/store/plots.ts'
 import type { KeptRating } from '#src/store/ratings.ts'
 
@@ -10,9 +10,11 @@ export function judgeAll(
   plots: readonly Plot[],
   treatedOn: string,
 ): readonly Judged[] {
-  return lastWords(ratings).map(({ rating }) =>
-    judgeRating(rating, treatedOn, { before: coverBefore(plots) }),
-  )
+  return lastWords(ratings).map(({ rating }) => judgeOne(rating, plots, treatedOn))
+}
+
+export function judgeOne(rating: Rating, plots: readonly Plot[], treatedOn: string): Judged {
+  return judgeRating(rating, treatedOn, { before: coverBefore(plots) })
 }
 
 /** A second rating by the same person on the same day corrects the first; both stay kept. */

@@ -4,11 +4,14 @@ import { say } from '#src/conversation/text.ts'
 import type { Answer, Event, FieldValue, Tools } from '#src/desk/command.ts'
 import type { Rating } from '#src/efficacy/rating.ts'
 import { checkRating } from '#src/efficacy/rating.ts'
+import { lookAgain } from '#src/recheck/again.ts'
 import { next } from '#src/recheck/next.ts'
-import { isPlanned, lookRatedOn } from '#src/recheck/plan.ts'
+import type { CrewDays } from '#src/recheck/place.ts'
+import { isPlanned, type Look, type LookPlan, lookRatedOn, nextLookOf } from '#src/recheck/plan.ts'
 import { sayRatingProblem } from '#src/recheck/words.ts'
 import { crewDaysOf } from './crew-days.ts'
 import { answerDecision } from './decision-reply.ts'
+import { judgeOne } from './judged.ts'
 import { lookCard } from './look-card.ts'
 import { AtVisit, type OpenVisits, openVisit } from './open-visit.ts'
 import { readPercents, readSpot } from './read-percents.ts'
@@ -34,17 +37,23 @@ export async function keepRating(event: Event, tools: Tools): Promise<Answer> {
   )
   for (const photo of filesOf(fields, 'photo').filter(({ type }) => type.startsWith('image/')))
     await store.files.attach(photo, RATING_PHOTOS, ratingId, nowMs)
-  const step =
-    look === null || !isPlanned(look)
-      ? null
-      : next(
-          visits.plan,
-          { kind: 'looked', look: look.id, on: today, by: String(person.id) },
-          crewDaysOf(crew),
-        )
-  const plan = step?.ok === true ? step.value : visits.plan
+  const plan = look === null ? visits.plan : afterRating(open, look, read.rating, crewDaysOf(crew))
   await store.visits.update(visits.id, { plan }, nowMs)
-  return answerDecision({ ...open, visits: { ...visits, plan } }, tools)
+  return answerDecision({ ...open, visits: { ...visits, plan } }, look, tools)
+}
+
+/** The look is closed; where nothing could be told of the weed, its question comes again soon. */
+function afterRating(
+  { visits, application, plots }: OpenVisits,
+  look: Look,
+  rating: Rating,
+  crew: CrewDays,
+): LookPlan {
+  const { on, by } = rating
+  const step = isPlanned(look) ? next(visits.plan, { kind: 'looked', look: look.id, on, by }, crew) : null
+  const plan = step?.ok === true ? step.value : visits.plan
+  const { control } = judgeOne(rating, plots, application.treatedOn)
+  return lookAgain(plan, { look: look.id, on, isJudged: control !== null }, crew)
 }
 
 function again(
@@ -88,7 +97,7 @@ function readRating(
   const rating: Rating = {
     on: today,
     by: String(person.id),
-    isFirstLook: lookRatedOn(visits.plan, today)?.purpose === 'signs',
+    isFirstLook: (lookRatedOn(visits.plan, today) ?? nextLookOf(visits.plan))?.purpose === 'signs',
     plots: [...read.value],
     untreated,
     injury: injury >= 1 && injury <= 9 ? Math.round(injury) : 9,

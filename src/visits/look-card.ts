@@ -28,12 +28,15 @@ export function lookCard({ visits, application, plots }: OpenVisits, today: stri
         day: { day: application.treatedOn },
       }),
       ...(look === null
-        ? [say('visits.no-look')]
+        ? [next === null ? say('visits.no-look') : say('visits.look-early', { from: { day: next.from } })]
         : [
+            ...(look.again === undefined ? [] : [say('visits.look-again', { day: { day: look.again } })]),
             sayPurpose(look.purpose),
             ...(isTaken ? [say('visits.looked-today')] : look.lookFor.map(sayLookFor)),
           ]),
-      ...(isTaken && next !== null ? [say('visits.next-look', { day: { day: next.visitOn } })] : []),
+      ...((isTaken || look === null) && next !== null
+        ? [say('visits.next-look', { day: { day: next.visitOn } })]
+        : []),
       ...plots.map(sayPlot),
     ],
     facts: [
@@ -41,7 +44,7 @@ export function lookCard({ visits, application, plots }: OpenVisits, today: stri
       ...(next === null ? [] : [dueFact(isTaken || look === null ? next : look)]),
     ],
     form: ratingForm(plots, visits.id),
-    choices: [...waysAround(visits.id, next === null ? [] : isTaken ? LATER : NOW), history(visits.id)],
+    choices: [...waysAround(visits.id, waysNow(look, next)), history(visits.id)],
     files: [scalePicture],
     audience: 'person',
     safety: { about: ['recheck'] },
@@ -57,10 +60,24 @@ export function dueFact({ visitOn }: Look) {
 const NOW = ['looked', 'move', 'hand-over', 'skip'] as const
 /** And with the next one, on a day on which somebody has looked already. */
 const LATER = ['move', 'hand-over'] as const
+/** And with one whose time has not come. */
+const EARLY = ['move', 'hand-over', 'skip'] as const
+
+function waysNow(look: Look | null, next: Look | null): readonly string[] {
+  if (next === null) return []
+  if (look === null) return EARLY
+  return isPlanned(look) ? NOW : LATER
+}
 
 function waysAround(visit: number, ways: readonly string[]): Choice[] {
   return ways.map((step) => ({ label: say(`visits.${step}`), to: { step, value: { visit } } }))
 }
+
+/** Another day for the next look. */
+export const move = (visit: number): Choice => ({
+  label: say('visits.move'),
+  to: { step: 'move', value: { visit } },
+})
 
 export const history = (visit: number): Choice => ({
   label: say('visits.history'),

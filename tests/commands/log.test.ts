@@ -5,8 +5,8 @@ import { fillForms, press } from './fill-log.ts'
 import { openRoom, type Room, type Said, type Typing } from './open-room.ts'
 
 const LAWN = 'site:"Plimmet Street House" area:"Front lawn"'
-const MIX = `/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" ${LAWN} weed:"yellow nutsedge" spots:other`
-const STRIP = ['Washed, all went well', 'A strip', 'A strip missed then'] as const
+const MIX = `/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" ${LAWN} weed:"yellow nutsedge" spots:"missed strip"`
+const STRIP = ['Washed, all went well', 'A strip'] as const
 
 /** Mixed, poured, and everything pressed that comes before the first short form. */
 async function poured(typing: Typing): Promise<Said> {

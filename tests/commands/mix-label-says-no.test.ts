@@ -158,7 +158,8 @@ describe('ground that was treated before', () => {
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Fallowquay Ballpark" area:Infield
           question: Is it the same ground as last time?
           > 1 Same spots as last time
-          > 2 Other spots, or a strip missed then
+          > 2 Other spots
+          > 3 A strip missed then
       > 1
           refusal: No: 28 days between treatments. The last was on Fri, Apr 24, 2026, the next is from Fri, May 22, 2026.
           Label, page 3: “Wait at least 28 days before a second treatment.”
@@ -185,7 +186,8 @@ describe('ground that was treated before', () => {
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"
           question: Is it the same ground as last time?
           > 1 Same spots as last time
-          > 2 Other spots, or a strip missed then
+          > 2 Other spots
+          > 3 A strip missed then
       > 1
           refusal: No: 0.087 oz wt/1000 ft² is left of 0.2 oz wt/1000 ft² a year on this ground. This is 0.113 oz wt/1000 ft².
           Label, page 3: “No more than 0.2 oz per 1,000 sq ft (8.7 oz per acre) in any 12 months.”

@@ -38,10 +38,10 @@ async function wait(on: OnDiscord, days: number): Promise<Message> {
 }
 
 /** From a mix on the screen to its record: poured, logged, on a strip of the lawn. */
-async function pourAndLog({ platform }: OnDiscord, mixed: Message, ground: readonly string[]) {
+async function pourAndLog({ platform }: OnDiscord, mixed: Message) {
   const poured = await press(platform, mixed, `Poured into ${HAND_CAN}`).message()
   const log = buttonsOf(poured).find(({ label }) => label.startsWith('Log mix'))?.label ?? ''
-  const form = await pressOn(platform, poured, log, 'Washed, all went well', 'A strip or a part', ...ground)
+  const form = await pressOn(platform, poured, log, 'Washed, all went well', 'A strip or a part')
   const look = await fillForms(platform, form, STRIP)
   return press(platform, look, 'Yes, record it').message()
 }
@@ -82,7 +82,7 @@ eachEngine('a field season on Discord', (place) => {
     expect(JSON.stringify(toMix)).toContain('How much mix?')
     const mixed = await platform.slash({ name: 'mix', ...crew, options: MIX }).message()
     expect(textOf(mixed)).toContain('Covers 600 ft²')
-    const logged = await pourAndLog(on, mixed, [])
+    const logged = await pourAndLog(on, mixed)
     expect(textOf(logged)).toContain('R1 is recorded')
 
     // Plots from the log with one press: one treated, one untreated.
@@ -107,7 +107,7 @@ eachEngine('a field season on Discord', (place) => {
     await clean(on)
     const more = await press(platform, rested, 'Mix it once more').message()
     expect(textOf(more)).toContain('Covers 600 ft²')
-    const second = await pourAndLog(on, more, ['Same spots as then'])
+    const second = await pourAndLog(on, more)
     expect(textOf(second)).toContain('R2 is recorded')
     const same = await pressOn(platform, second, 'Mark plots to come back to', 'Same plots as R1')
     expect(textOf(same)).toContain('One plot marked')

@@ -11,8 +11,7 @@ test('a job that is logged tells what waits, takes from the stock, and stands in
   await bex('/stock count product:"Tarnbrask 75 WDG" amount:"20 oz"')
   await bex(MIX, '> 1')
   let said = await bex('> 1')
-  for (const label of ['Washed, all went well', 'A strip', 'A strip missed then'])
-    said = await press(bex, said, label)
+  for (const label of ['Washed, all went well', 'A strip']) said = await press(bex, said, label)
   await press(bex, await fillForms(bex, said, {}), 'Yes, record it')
   const holds = await bex('/notices')
   expect(

@@ -95,6 +95,54 @@ describe('ratings', () => {
     expect(said.facts).not.toHaveProperty('percent_control')
   })
 
+  test('a deciding look that cannot be judged comes again in a week, with the reason, or on a day that is picked', async () => {
+    const { type } = await strip()
+    await type('+ 28 days', '/recheck rate record:R1', '= control:60 untreated:0')
+    const blind = await type('+ 21 days', '/recheck rate record:R1', '= control:62 untreated:40')
+    expect(blind.screen).toEqual([
+      'heads-up: This cannot be judged today',
+      'The untreated spot is brown too, from frost, drought or drift. This cannot be judged.',
+      'The visit on Mon, Jun 22, 2026 cannot be judged.',
+      'Look again on Mon, Jun 29, 2026, since today cannot be judged; or pick another day.',
+    ])
+    expect(blind.facts).toMatchObject({ decision: 'wait', due: '2026-06-29' })
+    const moved = await press(type, await press(type, blind, 'Another day'), 'Thu, Jun 25, 2026')
+    expect(moved.facts.due).toBe('2026-06-25')
+    const reminder = await type('+ 3 days')
+    expect(reminder.lines).toContain('Once more: the look on Mon, Jun 22, 2026 could not be judged.')
+    const judged = await type('= control:63 untreated:0')
+    expect(judged.facts.decision).not.toBe('wait')
+  })
+
+  test('between two windows a rating is kept beside the looks, and the later look stays to be taken', async () => {
+    const { type } = await strip()
+    await type('+ 14 days', '/recheck rate record:R1', '= control:20 untreated:0')
+    const early = await type('+ 9 days', '/recheck rate record:R1')
+    expect(early.lines).toContain(
+      'The next look counts from Mon, Jun 1, 2026. What you rate now is kept as an extra rating.',
+    )
+    expect(early.choices).toEqual(['Another day', 'Hand over', 'Skip it', 'History'])
+    const kept = await type('= control:45 untreated:0')
+    expect(kept.lines).toContain('Kept as an extra rating: the planned look stays.')
+    expect(kept.facts).toMatchObject({ percent_control: '45 %', decision: 'wait', due: '2026-06-01' })
+    const history = await type('/recheck history record:R1')
+    expect(history.lines).toEqual(
+      expect.arrayContaining([
+        'Wed, May 27, 2026, day 23: 45 % control, lawn 9: no damage (Bex Yolvarren)',
+        'Mon, Jun 1, 2026: Score it (to come)',
+      ]),
+    )
+    const score = await type('+ 5 days')
+    expect(score.title).toContain('Look: Ospelwick School')
+  })
+
+  test('before the first window a rating decides nothing and uses up no look', async () => {
+    const { type } = await strip()
+    const kept = await type('+ 4 days', '/recheck rate record:R1', '= control:95 untreated:0')
+    expect(kept.facts).toMatchObject({ decision: 'wait', due: '2026-05-18' })
+    expect((await type('+ 10 days')).title).toContain('Look: Ospelwick School')
+  })
+
   test('worse than the untreated spot is shown below zero, not hidden', async () => {
     const { type } = await strip()
     const said = await type('+ 28 days', '/recheck rate record:R1', '= control:0 untreated:10')
