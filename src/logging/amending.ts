@@ -1,7 +1,7 @@
 import { z } from 'zod'
-import { field, textOf } from '#src/conversation/fields.ts'
+import { field, filesOf, textOf } from '#src/conversation/fields.ts'
 import { type ReplyParts, reply } from '#src/conversation/reply.ts'
-import { say, type Text } from '#src/conversation/text.ts'
+import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
 import { momentOf } from '#src/desk/moments.ts'
 import { tellLeads } from '#src/mixing/tell-leads.ts'
@@ -10,13 +10,14 @@ import { type Amendment, type Current, current } from '#src/record/amend.ts'
 import { isSame, type Json } from '#src/record/canonical.ts'
 import { isNotRecorded, recorded } from '#src/record/not-recorded.ts'
 import { readRecordName, recordName } from '#src/record/number.ts'
-import type { RecordDraft } from '#src/record/record.ts'
+import type { FieldId, RecordDraft } from '#src/record/record.ts'
 import { fieldIds } from '#src/record/record.ts'
 import { MOST_FIELDS } from '#src/record/step-list.ts'
 import { labelOf, textOf as printed } from '#src/record/text.ts'
 import { sayAmendProblem } from '#src/record/words.ts'
 import { keepAmendment } from '#src/records/keep-link.ts'
 import { isSound, type RecordRead, readRecord } from '#src/records/read-record.ts'
+import { printField } from '#src/records/show-record.ts'
 import type { RecordRow } from '#src/store/records.ts'
 import { refuse } from './begin.ts'
 import { envOf, type LogEnv } from './env.ts'
@@ -26,6 +27,7 @@ import { type FormRead, logForm, readForm } from './forms.ts'
 import { judge } from './judge.ts'
 import { standingOf } from './keep.ts'
 import { partsOf } from './parts.ts'
+import { addPhotos, photosOf } from './photos.ts'
 import { settle } from './settle.ts'
 import { addTreatments } from './treatments.ts'
 
@@ -58,6 +60,7 @@ export async function beginAmend(typed: string, tools: Tools): Promise<Answer> {
         label,
         to: { step: 'part', value: [...fields] },
       })),
+      { label: say('log-photos.add'), to: { step: 'photos' } },
       { label: say('logging.void', { number }), to: { step: 'void' }, look: 'stop' },
     ],
   })
@@ -82,6 +85,8 @@ export async function nextOfAmend({ record }: AmendState, event: Event, tools: T
   const reason = event.kind === 'submit' ? textOf(event.fields, 'why') : ''
   if (event.step === 'void')
     return event.kind === 'submit' ? write(found, { reason, voids: true }, tools) : askVoid(record)
+  if (event.step === 'photos')
+    return event.kind === 'submit' ? addToRecord(found, event, tools) : askMorePhotos(record)
   const env = await envOf(draftOf(found.current), found.row.mixId, tools)
   const names = z.array(z.string()).parse(event.value)
   if (event.kind !== 'submit') return askPart(record, env, names)
@@ -89,6 +94,43 @@ export async function nextOfAmend({ record }: AmendState, event: Event, tools: T
   if (read.wrong.length > 0) return askPart(record, env, names, { wrong: read.wrong, typed: event.fields })
   const after = await settle(env.draft, read.draft, env.mix, tools, record)
   return write(found, { reason, changes: changesOf(env.draft, after) }, tools)
+}
+
+/** Photos that came too late for the log: they stand in the record with who added them, when and why. */
+async function addToRecord(
+  found: RecordRead,
+  { fields }: Event & { readonly kind: 'submit' },
+  tools: Tools,
+): Promise<Answer> {
+  const { number, id } = found.row
+  const draft = draftOf(found.current)
+  const sent = filesOf(fields, 'photo')
+  const reason = textOf(fields, 'why')
+  if (reason === '' || sent.length === 0)
+    return askMorePhotos(number, [
+      ...(sent.length === 0 ? [say('log-photos.none-sent')] : []),
+      ...(reason === '' ? [sayAmendProblem({ kind: 'no-reason' })] : []),
+    ])
+  const { photos, problems } = await addPhotos({ id, draft, kind: 'amendment' }, sent, tools)
+  if (problems.length > 0 && photosOf(photos).length === photosOf(draft).length)
+    return askMorePhotos(number, problems)
+  return write(found, { reason, changes: photos, notes: problems }, tools)
+}
+
+function askMorePhotos(number: number, problems: readonly Text[] = []): Answer {
+  return question(
+    number,
+    problems.length === 0 ? say('logging.amend-part', { number }) : say('common.not-yet'),
+    {
+      lines: [...problems],
+      form: {
+        title: say('log-photos.title'),
+        open: say('log-photos.add'),
+        fields: [field('log-photos.form', 'photo', { kind: 'file', hint: true, required: true }), why()],
+        to: { step: 'photos' },
+      },
+    },
+  )
 }
 
 function askVoid(number: number): Answer {
@@ -138,10 +180,12 @@ interface Wanted {
   readonly reason: string
   readonly changes?: Readonly<Record<string, unknown>>
   readonly voids?: true
+  /** What else has to be said: of several files some may be left out. */
+  readonly notes?: readonly Text[]
 }
 
 async function write(found: RecordRead, wanted: Wanted, tools: Tools): Promise<Answer> {
-  const { reason, ...rest } = wanted
+  const { reason, notes = [], ...rest } = wanted
   const { row } = found
   const made = await keepAmendment(found, { why: freeText(reason, tools), ...rest }, tools)
   if (!made.ok)
@@ -154,11 +198,17 @@ async function write(found: RecordRead, wanted: Wanted, tools: Tools): Promise<A
     }
   const now = current(found.current.record, [made.value])
   if (!now.ok) throw new RangeError(`The amendment ${made.value.number} does not follow from what stood`)
-  return restate(row, now.value, made.value, tools)
+  return restate(row, { now: now.value, amendment: made.value, notes }, tools)
+}
+
+interface Restated {
+  readonly now: Current
+  readonly amendment: Amendment
+  readonly notes: readonly Text[]
 }
 
 /** The record as it stands now: judged anew, and its part in the history of its ground made anew. */
-async function restate(row: RecordRow, now: Current, amendment: Amendment, tools: Tools): Promise<Answer> {
+async function restate(row: RecordRow, { now, amendment, notes }: Restated, tools: Tools): Promise<Answer> {
   const { store, nowMs, crew, person } = tools
   const { number } = row
   const { voids } = amendment
@@ -197,10 +247,11 @@ async function restate(row: RecordRow, now: Current, amendment: Amendment, tools
           ...amendment.changes.map(({ field: id, before, after }) =>
             say('logging.changed', {
               field: { literal: labelOf(id) },
-              before: shown(before),
-              after: shown(after),
+              before: shown(id, before),
+              after: shown(id, after),
             }),
           ),
+          ...notes,
           ...(voids ? [say('logging.voided-stays')] : standingLines(judged)),
         ],
         facts: factsOf(number, judged),
@@ -211,7 +262,8 @@ async function restate(row: RecordRow, now: Current, amendment: Amendment, tools
 }
 
 /** What somebody typed stands in its own words; everything else as the record's text writes it. */
-function shown(value: Json): string {
+function shown(id: FieldId, value: Json): Param {
+  if (id === 'photos') return printField(id, value) || say('records.nothing')
   const words = typeof value === 'object' && value !== null && 'words' in value ? value.words : undefined
   return typeof words === 'string' ? words : printed(value)
 }

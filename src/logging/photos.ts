@@ -7,8 +7,8 @@ import { recorded } from '#src/record/not-recorded.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import type { LogState } from './options.ts'
 
-/** What photos of a log are kept under, so that no backup leaves them out. */
-const PHOTOS = 'log'
+/** What photos are kept under, of a log by its draft and of an amendment by its record: no backup leaves them out. */
+type Kind = 'log' | 'amendment'
 
 /** As many as every messenger shows beside one record. */
 export const MOST_PHOTOS = 10
@@ -17,9 +17,9 @@ export const isPhoto = ({ type }: StoredFile) => type.startsWith('image/') || ty
 
 export const photosOf = ({ photos }: RecordDraft): readonly string[] => recorded(photos) ?? []
 
-/** The photos of a log with those that were just sent, and what is wrong with those that are not kept. */
+/** The photos of a log, or of a record, with those that were just sent, and what is wrong with those that are not kept. */
 export async function addPhotos(
-  { id, draft }: { readonly id: number; readonly draft: RecordDraft },
+  { id, draft, kind = 'log' }: { readonly id: number; readonly draft: RecordDraft; readonly kind?: Kind },
   sent: readonly StoredFile[],
   { store, nowMs }: Tools,
 ): Promise<{ readonly photos: Pick<RecordDraft, 'photos'>; readonly problems: readonly Text[] }> {
@@ -31,7 +31,7 @@ export async function addPhotos(
     ({ blob }) => !before.includes(blob),
   )
   const taken = fresh.slice(0, Math.max(0, MOST_PHOTOS - before.length))
-  for (const file of taken) await store.files.attach(file, PHOTOS, id, nowMs)
+  for (const file of taken) await store.files.attach(file, kind, id, nowMs)
   if (taken.length < fresh.length) problems.push(say('log-photos.most', { most: MOST_PHOTOS }))
   const photos = [...before, ...taken.map(({ blob }) => blob)]
   return { photos: photos.length === 0 ? {} : { photos }, problems }

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { askFor } from '#src/conversation/ask-for.ts'
-import type { Reply } from '#src/conversation/reply.ts'
+import type { Choice, Reply } from '#src/conversation/reply.ts'
 import { reply } from '#src/conversation/reply.ts'
 import type { Text } from '#src/conversation/text.ts'
 import { asTyped, say } from '#src/conversation/text.ts'
@@ -11,6 +11,7 @@ import type { KeptFilter } from '#src/records/kept-filter.ts'
 import { filterOf, filterOptions } from '#src/records/options.ts'
 import { untilNow } from '#src/records/pages.ts'
 import { Format, type PaperOrder, RECORDS_PAPER, Reader } from './order.ts'
+import { piecesOf } from './pieces.ts'
 import { sayTreated } from './say-treated.ts'
 
 export const paperOptions = z.strictObject({
@@ -30,7 +31,11 @@ export type PaperOptions = z.infer<typeof paperOptions>
 const TREATING_DAYS = 7
 
 /** Orders a paper: who may have it, of which records, and what stands in the answer beside the file. */
-export async function orderPaper(given: PaperOptions, tools: Tools): Promise<Answer> {
+export async function orderPaper(
+  given: PaperOptions,
+  tools: Tools,
+  only: Pick<KeptFilter, 'noDay'> = {},
+): Promise<Answer> {
   const { crew, store, isLead, today } = tools
   const reader = given.for
   if (reader !== 'treating' && !isLead) return refused(say('papers.lead-only'))
@@ -39,7 +44,11 @@ export async function orderPaper(given: PaperOptions, tools: Tools): Promise<Ans
   if (reader === 'customer' && given.site === undefined) return askSite(given, tools)
   const found = await filterOf(given, tools)
   if (!found.ok) return found.ask
-  const filter = withDays({ ...found.value, ...(number === undefined ? {} : { number }) }, reader, today)
+  const filter = withDays(
+    { ...found.value, ...only, ...(number === undefined ? {} : { number }) },
+    reader,
+    today,
+  )
   const until = await untilNow(store)
   const months = await store.records.months(filter, until.number)
   const count = months.reduce((sum, one) => sum + one.count, 0)
@@ -54,10 +63,19 @@ export async function orderPaper(given: PaperOptions, tools: Tools): Promise<Ans
     day: today,
     asked: askedInEnglish(filter, reader, given),
   }
-  return { reply: await replyTo(order, count, tools) }
+  const pieces = piecesOf(months, filter)
+  return {
+    reply: await replyTo(order, { count, pieces }, tools),
+    ...(pieces.length === 0 ? {} : { state: given }),
+  }
 }
 
-async function replyTo(order: PaperOrder, count: number, tools: Tools): Promise<Reply> {
+interface Extent {
+  readonly count: number
+  readonly pieces: readonly Choice[]
+}
+
+async function replyTo(order: PaperOrder, { count, pieces }: Extent, tools: Tools): Promise<Reply> {
   const { reader, format, filter, day } = order
   const file = `records-${reader}-${day}.${format}`
   return reply('answer', say('papers.title', { count, reader: say(`papers.for.${reader}`) }), {
@@ -67,7 +85,9 @@ async function replyTo(order: PaperOrder, count: number, tools: Tools): Promise<
       say(`papers.holds.${reader}`),
       ...(format === 'csv' ? [say('papers.csv-harmless')] : []),
       say('papers.split'),
+      ...(pieces.length === 0 ? [] : [say('papers.pieces')]),
     ],
+    choices: [...pieces],
     facts: [{ name: 'records', value: count, text: say('papers.count', { count }) }],
     files: [
       {
@@ -98,7 +118,11 @@ async function askSite(given: PaperOptions, { store }: Tools): Promise<Answer> {
 
 /** Whoever treats somebody gets the last days, unless more is asked. */
 function withDays(filter: KeptFilter, reader: Reader, today: string): KeptFilter {
-  const isOpen = filter.number === undefined && filter.from === undefined && filter.to === undefined
+  const isOpen =
+    filter.noDay !== true &&
+    filter.number === undefined &&
+    filter.from === undefined &&
+    filter.to === undefined
   return reader === 'treating' && isOpen ? { ...filter, from: addDays(today, -TREATING_DAYS) } : filter
 }
 
@@ -119,6 +143,7 @@ function askedInEnglish(filter: KeptFilter, reader: Reader, given: PaperOptions)
     ...named('product', filter.product),
     ...named('from', filter.from),
     ...named('to', filter.to),
+    ...(filter.noDay === true ? ['day not recorded'] : []),
     ...(filter.complete === undefined ? [] : [filter.complete ? 'complete only' : 'not complete only']),
   ]
   return parts.length === 0 ? 'All records' : `Records: ${parts.join(', ')}`

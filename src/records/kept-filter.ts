@@ -10,5 +10,7 @@ export const KeptFilter = z.strictObject({
   from: PlainDay.exactOptional(),
   to: PlainDay.exactOptional(),
   complete: z.boolean().exactOptional(),
+  /** Only those whose day nobody wrote down. */
+  noDay: z.literal(true).exactOptional(),
 })
 export type KeptFilter = z.infer<typeof KeptFilter>

@@ -85,9 +85,17 @@ function sayField({ current: { record } }: RecordRead, field: FieldId): readonly
 
 /** Ids and hashes are for programs; what is left is printed for people. */
 export function printField(field: FieldId, value: unknown): string {
-  if (field === 'siteId' || field === 'areaId' || field === 'photos') return ''
+  if (field === 'siteId' || field === 'areaId') return ''
+  if (field === 'photos') return printPhotos(value)
   if (field === 'products') return printProducts(value)
   return printValue(value as Json | undefined)
+}
+
+/** How many, and the beginning of each file's SHA-256, by which a file is told from any other. */
+function printPhotos(value: unknown): string {
+  if (!Array.isArray(value)) return printValue(value as Json | undefined)
+  const marks = value.map((hash) => String(hash).slice(0, 8)).join(', ')
+  return `${value.length} (SHA-256 ${marks})`
 }
 
 interface Printed {

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import sharp from 'sharp'
 import { describe, expect, onTestFinished, test } from 'vitest'
+import { verifyChain } from '#src/record/chain.ts'
 import { noisyPhoto } from '#tests/helpers/photo.ts'
 import { fillForms, press } from './fill-log.ts'
 import { openRoom, type Typing } from './open-room.ts'
@@ -99,5 +100,56 @@ describe('photos of a log', () => {
     expect(copy?.byteLength).toBeLessThanOrEqual(limit)
     expect((await sharp(copy ?? new Uint8Array()).metadata()).format).toBe('jpeg')
     expect((await room.draw(shown)).map(sha256)).toEqual([sha256(photo)])
+  })
+})
+
+describe('photos that come after the record', () => {
+  /** A record with one photo, and the form that takes more. */
+  async function recorded() {
+    const room = await openRoom()
+    const bex = room.as('bex')
+    const first = await smallPhoto('#2f6d32')
+    const look = await looked(bex, `${START} photo:${onPhone('one.jpg', first)}`)
+    await press(bex, look, 'Yes, record it')
+    const form = await press(bex, await bex('/record amend record:R1'), 'Add photos')
+    return { room, bex, form, first }
+  }
+
+  test('are added by an amendment: who, when and why stand in the record, and the chain holds', async () => {
+    const { room, bex, form, first } = await recorded()
+    expect(form.fields).toEqual(['photo', 'why'])
+    const second = await smallPhoto('#998855')
+    const done = await bex(`= photo:${onPhone('two.jpg', second)} why:"sign was posted later"`)
+    const [one, two] = [first, second].map((bytes) => sha256(bytes).slice(0, 8))
+    expect(done.screen.slice(0, 2)).toEqual([
+      'answer: R1 is amended',
+      `Photos: 1 (SHA-256 ${one}) → 2 (SHA-256 ${one}, ${two})`,
+    ])
+    const shown = await bex('/record show number:R1')
+    expect(shown.lines.join('\n')).toMatch(/^Amended, R1-A1, .+, Bex Yolvarren: sign was posted later$/m)
+    expect(shown.lines).toContain(`Photos: was 1 (SHA-256 ${one}); now 2 (SHA-256 ${one}, ${two})`)
+    expect((await room.draw(shown)).map(sha256)).toEqual([first, second].map(sha256))
+    const links = await room.store((store) => store.records.pageLinks(0, 100))
+    expect(links.map(({ entry }) => entry.kind)).toEqual(['record', 'amendment'])
+    expect(verifyChain(links)).toEqual([])
+    expect(await room.blobs()).toHaveLength(2)
+    expect(room.errors).toEqual([])
+  })
+
+  test('stand in the papers, with what stood before', async () => {
+    const { room, bex } = await recorded()
+    const second = await smallPhoto('#998855')
+    await bex(`= photo:${onPhone('two.jpg', second)} why:"sign was posted later"`)
+    const [csv] = await room.draw(await room.as('odalys')('/record export for:inspector format:csv'))
+    expect(Buffer.from(csv ?? []).toString()).toContain(sha256(second))
+  })
+
+  test('want a reason, and a photo that is one', async () => {
+    const { bex } = await recorded()
+    const bare = await bex(`= photo:${onPhone('two.jpg', await smallPhoto('#998855'))} why:" "`)
+    expect([bare.outcome, bare.fields]).toEqual(['question', ['photo', 'why']])
+    const wrong = await bex(`= photo:${onPhone('list.json', '{}')} why:"later"`)
+    expect(wrong.lines).toEqual(['list.json is no photo and no PDF. It was not kept.'])
+    expect((await bex('/record show number:R1')).lines.join('\n')).not.toContain('Amended')
   })
 })

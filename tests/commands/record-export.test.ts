@@ -113,3 +113,18 @@ test('answers in the language of who asks; the file stays English', async () => 
   expect(reply.title).toBe('2 registros para un inspector')
   expect(linesIn(reply.files[0]?.path)[1]).toContain('"standing"')
 })
+
+test('what does not fit into one message can be fetched piece by piece', async () => {
+  const { room } = await roomWithRecords('2026-04-02')
+  await inDemo(room.bot, async (store) => {
+    const [person] = await store.people.list()
+    for (let at = 0; at < 1000; at++)
+      await keepRecord(store, { personId: person?.id ?? 0, record: { date: '2026-05-02' } })
+  })
+  const whole = await room.ask('/record export for:inspector format:csv')
+  expect(whole.facts.records?.value).toBe(1002)
+  expect(whole.choices.map(({ label }) => label)).toEqual(['Only 2026-04', 'Only 2026-05'])
+  const april = await room.ask('> 1')
+  expect([april.facts.records?.value, linesIn(april.files[0]?.path).length]).toEqual([2, 3])
+  expect(april.choices).toEqual([])
+})
