@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Json } from './json.ts'
 import { Text } from './text.ts'
 
 export const Outcome = z.enum(['answer', 'heads-up', 'question', 'hold', 'refusal'])
@@ -14,7 +15,7 @@ export const Fact = z.strictObject({
 export type Fact = z.infer<typeof Fact>
 
 /** What a press carries back to the command: the name of a step and plain data, never a function. */
-export const Step = z.strictObject({ step: z.string(), value: z.json().exactOptional() })
+export const Step = z.strictObject({ step: z.string(), value: Json.exactOptional() })
 export type Step = z.infer<typeof Step>
 
 /** A press that starts a command with its options filled in, as if somebody had typed it. */
@@ -70,8 +71,8 @@ export const Attachment = z.strictObject({
   alt: Text,
   from: z.union([
     z.strictObject({ blob: z.string() }),
-    z.strictObject({ picture: z.string(), data: z.json() }),
-    z.strictObject({ paper: z.string(), data: z.json() }),
+    z.strictObject({ picture: z.string(), data: Json }),
+    z.strictObject({ paper: z.string(), data: Json }),
   ]),
 })
 export type Attachment = z.infer<typeof Attachment>

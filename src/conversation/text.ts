@@ -20,22 +20,55 @@ export interface Text {
   readonly with?: Readonly<Record<string, Param>>
 }
 
-export const Param: z.ZodType<Param> = z.lazy(() =>
-  z.union([
-    z.string(),
-    z.number(),
-    z.strictObject({ value: z.string(), unit: z.string() }),
-    z.strictObject({ atMs: z.number(), zone: z.string(), style: z.enum(['date', 'time', 'date-time']) }),
-    z.strictObject({ day: z.string() }),
-    z.strictObject({ all: z.array(Param), join: z.enum(['and', 'or', 'lines']).exactOptional() }),
-    z.strictObject({ literal: z.string() }),
-    Text,
-  ]),
-)
+/** Looked at by hand: a union tries every member, and this is the most of what every answer is made of. */
+function isParam(value: unknown): value is Param {
+  if (typeof value === 'string') return true
+  if (typeof value === 'number') return Number.isFinite(value)
+  if (!isPlain(value)) return false
+  if ('say' in value) return isText(value)
+  if ('value' in value)
+    return hasOnly(value, ['value', 'unit']) && isString(value.value) && isString(value.unit)
+  if ('day' in value) return hasOnly(value, ['day']) && isString(value.day)
+  if ('literal' in value) return hasOnly(value, ['literal']) && isString(value.literal)
+  if ('all' in value) return isList(value)
+  return (
+    hasOnly(value, ['atMs', 'zone', 'style']) &&
+    Number.isFinite(value.atMs) &&
+    isString(value.zone) &&
+    STYLES.has(value.style)
+  )
+}
 
-export const Text: z.ZodType<Text> = z.lazy(() =>
-  z.strictObject({ say: z.string(), with: z.record(z.string(), Param).exactOptional() }),
-)
+const STYLES = new Set<unknown>(['date', 'time', 'date-time'])
+const JOINS = new Set<unknown>(['and', 'or', 'lines'])
+
+function isList(value: Plain): boolean {
+  const { all } = value
+  return (
+    hasOnly(value, 'join' in value ? ['all', 'join'] : ['all']) &&
+    (!('join' in value) || JOINS.has(value.join)) &&
+    Array.isArray(all) &&
+    all.every(isParam)
+  )
+}
+
+function isText(value: unknown): value is Text {
+  if (!isPlain(value) || !isString(value.say)) return false
+  if (!('with' in value)) return hasOnly(value, ['say'])
+  return hasOnly(value, ['say', 'with']) && isPlain(value.with) && Object.values(value.with).every(isParam)
+}
+
+type Plain = Readonly<Record<string, unknown>>
+const isPlain = (value: unknown): value is Plain =>
+  typeof value === 'object' && value !== null && !Array.isArray(value)
+const isString = (value: unknown): value is string => typeof value === 'string'
+
+/** These fields, all of them, and no others. */
+const hasOnly = (value: Plain, names: readonly string[]) =>
+  Object.keys(value).length === names.length && names.every((name) => Object.hasOwn(value, name))
+
+export const Param = z.custom<Param>(isParam, 'what stands in a sentence')
+export const Text = z.custom<Text>(isText, 'a sentence by its id')
 
 /** `say('mix.fill-to', { volume })`: a sentence by its id. */
 export function say(id: string, parameters?: Readonly<Record<string, Param>>): Text {

@@ -209,10 +209,9 @@ async function answerWithin(
       : ({ version: decided.version, data: decided.answer.state } as State)
   if (recorded) await store.turns.finish(row.id, decided.command, reply, state)
   const used = target.kind === 'start' ? target.pressed : target.kind === 'next' ? target : null
-  const pressed = used === null ? undefined : await store.turns.get(used.turn.id)
   return {
     ...shown,
-    closed: typeof pressed?.closedBy === 'string',
+    closed: used !== null && (await store.turns.isClosed(used.turn.id)),
     reply,
     number: recorded ? row.number : null,
     turnId: recorded ? row.id : null,
@@ -246,9 +245,9 @@ async function enterCrew(
     atMs,
   }
   if (!recorded) return (await findCrew(transaction, spoken.key)) ?? strangeCrew(spoken)
-  const { id } = await findOrCreateCrew(transaction, spoken)
-  await database.words.lockCrew(transaction, id)
-  const crew = await getCrew(transaction, id)
+  const found = await findOrCreateCrew(transaction, spoken)
+  const { id } = found
+  const crew = (await database.words.lockCrew(transaction, id)) ? await getCrew(transaction, id) : found
   if (crew === undefined) throw new Error('Cannot find the crew whose lock is held')
   if (by.crewName === null || by.crewName === crew.name) return crew
   await updateCrew(transaction, id, { name: by.crewName })

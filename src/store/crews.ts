@@ -3,6 +3,7 @@ import { Time } from '#src/recheck/when.ts'
 import { Round, Workdays } from '#src/recheck/workdays.ts'
 import { Elevation } from './elevation.ts'
 import type { Database } from './open.ts'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 const Tool = z.strictObject({
@@ -102,6 +103,8 @@ type Row = {
   demo: number
 }
 
+const readSettings = remembered(CrewSettings)
+
 const read = (row: Row): Crew => ({
   id: row.id,
   key: row.key,
@@ -109,7 +112,7 @@ const read = (row: Row): Crew => ({
   language: row.language,
   zone: row.zone,
   state: row.state,
-  settings: CrewSettings.parse(JSON.parse(row.settings)),
+  settings: readSettings(row.settings),
   bookRevision: row.bookRevision,
   demo: row.demo === 1,
 })

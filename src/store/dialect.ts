@@ -14,8 +14,11 @@ export interface ColumnWords {
 export interface EngineWords {
   readonly engine: Engine
   readonly columns: ColumnWords
-  /** Held until the transaction ends: two jobs of one crew never check the same total at the same time. */
-  lockCrew(transaction: Kysely<Tables>, crewId: number): Promise<void>
+  /**
+   * Held until the transaction ends: two jobs of one crew never check the same total at the same time. True when others
+   * may have written before it was given, so that what was read of the crew before may be old.
+   */
+  lockCrew(transaction: Kysely<Tables>, crewId: number): Promise<boolean>
   /** Ends a `select … for update skip locked`; SQLite has one writer and needs nothing. */
   readonly skipLocked: RawBuilder<unknown>
 }
@@ -24,7 +27,7 @@ export const sqliteWords: EngineWords = {
   engine: 'sqlite',
   columns: { id: 'integer primary key autoincrement', integer: 'integer', strict: 'strict' },
   // A write transaction begins IMMEDIATE, so that it already holds the only write lock there is.
-  lockCrew: async () => {},
+  lockCrew: async () => false,
   skipLocked: sql``,
 }
 
@@ -37,6 +40,7 @@ export const postgresWords: EngineWords = {
   },
   lockCrew: async (transaction, crewId) => {
     await sql`select pg_advisory_xact_lock(${CREW_LOCK}, ${crewId})`.execute(transaction)
+    return true
   },
   skipLocked: sql`for update skip locked`,
 }

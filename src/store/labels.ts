@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { LabelEntry } from '#src/label/entry.ts'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A revision goes live when a second person has retyped its rates; until then the older one stays in force. */
@@ -54,18 +55,7 @@ type RevisionRow = {
   createdAtMs: number
 }
 
-/** Bodies never change, so each is parsed once. */
-const parsed = new Map<string, LabelEntry>()
-const MOST_PARSED = 2_000
-
-function bodyOf(text: string): LabelEntry {
-  const known = parsed.get(text)
-  if (known !== undefined) return known
-  const body = LabelEntry.parse(JSON.parse(text))
-  if (parsed.size >= MOST_PARSED) parsed.clear()
-  parsed.set(text, body)
-  return body
-}
+const bodyOf = remembered(LabelEntry)
 
 const readRevision = (row: RevisionRow): Revision => ({
   ...row,

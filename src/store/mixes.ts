@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { z } from 'zod'
 import { Output, quantityOf, Rate } from '#src/quantity/rate.ts'
 import { amountUnits, volumeUnits } from '#src/quantity/units.ts'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 const MixedProduct = z.strictObject({
@@ -48,12 +49,14 @@ export interface KeptMix {
 
 const COLUMNS = ['id', 'number', 'personId', 'body', 'closedAs', 'createdAtMs'] as const
 
+const readBody = remembered(MixBody)
+
 /** Mixes by number within the crew. Several logs may draw from one. */
 export function mixesOf(db: Transaction, crewId: number) {
   const all = () => db.selectFrom('mixes').select(COLUMNS).where('crewId', '=', crewId)
   const read = (row: Omit<KeptMix, 'body'> & { readonly body: string }): KeptMix => ({
     ...row,
-    body: MixBody.parse(JSON.parse(row.body)),
+    body: readBody(row.body),
   })
 
   return {

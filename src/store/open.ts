@@ -1,7 +1,9 @@
 import { existsSync } from 'node:fs'
-import { CamelCasePlugin, Kysely, PostgresDialect, sql } from 'kysely'
+import { Kysely, PostgresDialect, sql } from 'kysely'
 import { type EngineWords, postgresWords, sqliteWords } from './dialect.ts'
 import { MOVED, migrate, type Purpose, refuseNewer, WrongDatabase } from './migrate.ts'
+import { NamesOfCode, PostgresWriter } from './naming.ts'
+import { ReadOnceDriver } from './read-once.ts'
 import { SqliteDialect, type SqliteOptions } from './sqlite.ts'
 import type { Tables } from './tables.ts'
 
@@ -30,7 +32,7 @@ export async function openDatabase(
   upTo?: number,
 ): Promise<Database> {
   const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
-  const db = new Kysely<Tables>({ dialect: await dialectOf(address), plugins: [new CamelCasePlugin()] })
+  const db = new Kysely<Tables>({ dialect: await dialectOf(address), plugins: [new NamesOfCode()] })
   try {
     await whileBusy(() => migrate(db, words, purpose, upTo))
   } catch (error) {
@@ -91,7 +93,7 @@ export interface LookedAt extends Database {
 export async function lookInto(address: DatabaseAddress): Promise<LookedAt> {
   const words = address.engine === 'sqlite' ? sqliteWords : postgresWords
   const asked = address.engine === 'sqlite' ? { ...address, readonly: true } : address
-  const db = new Kysely<Tables>({ dialect: await dialectOf(asked), plugins: [new CamelCasePlugin()] })
+  const db = new Kysely<Tables>({ dialect: await dialectOf(asked), plugins: [new NamesOfCode()] })
   try {
     const meta = new Map(
       (await db.selectFrom('meta').selectAll().execute()).map(({ name, value }) => [name, value]),
@@ -136,5 +138,12 @@ async function dialectOf(address: DatabaseAddress) {
   })
   // An idle connection that the server closes is replaced at the next use; unheard, it would end the process.
   pool.on('error', () => {})
-  return new PostgresDialect({ pool })
+  return new OwnPostgres({ pool })
+}
+
+class OwnPostgres extends PostgresDialect {
+  override createQueryCompiler = () => new PostgresWriter()
+  override createDriver() {
+    return new ReadOnceDriver(super.createDriver())
+  }
 }

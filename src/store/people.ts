@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { OwnDays } from '#src/recheck/workdays.ts'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 const PersonSettings = z.strictObject({
@@ -61,6 +62,8 @@ const COLUMNS = [
   'settings',
 ] as const
 
+const readSettings = remembered(PersonSettings)
+
 const read = (row: Row): Person => ({
   id: row.id,
   key: row.key,
@@ -69,7 +72,7 @@ const read = (row: Row): Person => ({
   role: z.enum(['lead', 'crew']).parse(row.role),
   leads: row.role === 'lead' || row.leadsByMessenger === 1,
   lastChannelKey: row.lastChannelKey,
-  settings: PersonSettings.parse(JSON.parse(row.settings)),
+  settings: readSettings(row.settings),
 })
 
 /** Somebody who is not kept yet, while nothing can be written. */
@@ -99,7 +102,7 @@ const LED_STEP_MS = 3_600_000
 /** The settings with the hour at which the messenger last called this person a lead. */
 function settingsHeard(kept: string, { leadsByMessenger, atMs }: NewPerson): string {
   if (leadsByMessenger !== true) return kept
-  const settings = PersonSettings.parse(JSON.parse(kept))
+  const settings = readSettings(kept)
   if (settings.ledAtMs !== undefined && Math.abs(atMs - settings.ledAtMs) < LED_STEP_MS) return kept
   return JSON.stringify({ ...settings, ledAtMs: atMs })
 }

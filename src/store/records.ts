@@ -174,11 +174,10 @@ export function recordsOf(db: Transaction, crewId: number) {
         })
         .returning('id')
         .executeTakeFirstOrThrow()
-      for (const [path, { salt, value }] of Object.entries(link.entry.sealed.kept))
-        await db
-          .insertInto('personalValues')
-          .values({ crewId, linkId: id, path, salt, value: canonicalJson(value), createdAtMs: atMs })
-          .execute()
+      const kept = Object.entries(link.entry.sealed.kept).map(([path, { salt, value }]) => {
+        return { crewId, linkId: id, path, salt, value: canonicalJson(value), createdAtMs: atMs }
+      })
+      if (kept.length > 0) await db.insertInto('personalValues').values(kept).execute()
       return id
     },
 

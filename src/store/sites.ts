@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Ground } from '#src/calculator/area/shape.ts'
 import { Elevation } from './elevation.ts'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 /** What a crew must mind at this address. Empty text means that nothing is noted. */
@@ -31,6 +32,9 @@ export const AreaDetails = z.strictObject({
 })
 export type AreaDetails = z.infer<typeof AreaDetails>
 
+const readSiteDetails = remembered(SiteDetails)
+const readAreaDetails = remembered(AreaDetails)
+
 export interface Site {
   readonly id: number
   readonly name: string
@@ -51,7 +55,7 @@ export function sitesOf(db: Transaction, crewId: number) {
     id: row.id,
     name: row.name,
     address: row.address,
-    details: SiteDetails.parse(JSON.parse(row.details)),
+    details: readSiteDetails(row.details),
   })
   const readArea = (row: {
     id: number
@@ -64,7 +68,7 @@ export function sitesOf(db: Transaction, crewId: number) {
     siteId: row.siteId,
     name: row.name,
     squareFeet: row.squareFeet,
-    details: AreaDetails.parse(JSON.parse(row.details)),
+    details: readAreaDetails(row.details),
   })
   const sites = () =>
     db

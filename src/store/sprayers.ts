@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 const Amount = z.strictObject({ value: z.string(), unit: z.string() })
@@ -58,6 +59,10 @@ export interface SprayerEvent {
 /** A calibration holds for one tip at one pressure: either changed, it is void. */
 export const setupOf = (details: SprayerDetails): string => `${details.tip}|${details.pressure}`
 
+const readDetails = remembered(SprayerDetails)
+const readOutput = remembered(CalibrationOutput)
+const readContents = remembered(ContentsDetails)
+
 export function sprayersOf(db: Transaction, crewId: number) {
   const sprayers = () =>
     db
@@ -68,7 +73,7 @@ export function sprayersOf(db: Transaction, crewId: number) {
   const read = (row: { id: number; name: string; details: string }): Sprayer => ({
     id: row.id,
     name: row.name,
-    details: SprayerDetails.parse(JSON.parse(row.details)),
+    details: readDetails(row.details),
   })
   const readCalibration = (row: {
     id: number
@@ -77,7 +82,7 @@ export function sprayersOf(db: Transaction, crewId: number) {
     setup: string
     output: string
     measuredOn: string
-  }): Calibration => ({ ...row, output: CalibrationOutput.parse(JSON.parse(row.output)) })
+  }): Calibration => ({ ...row, output: readOutput(row.output) })
   const calibrations = () =>
     db
       .selectFrom('calibrations')
@@ -197,7 +202,7 @@ export function sprayersOf(db: Transaction, crewId: number) {
       return rows.map((row) => ({
         ...row,
         kind: SprayerEventKind.parse(row.kind),
-        details: ContentsDetails.parse(JSON.parse(row.details)),
+        details: readContents(row.details),
       }))
     },
   }

@@ -6,9 +6,10 @@ import {
   type QueryResult,
   SqliteAdapter,
   SqliteIntrospector,
-  SqliteQueryCompiler,
   type TransactionSettings,
 } from 'kysely'
+import { SqliteWriter } from './naming.ts'
+import { ReadOnceDriver } from './read-once.ts'
 import { Database, type SqliteDatabase, type SqliteStatement } from './sqlite-engine.ts'
 
 export interface SqliteOptions {
@@ -40,8 +41,8 @@ export class SqliteDialect implements Dialect {
   constructor(options: SqliteOptions) {
     this.#options = options
   }
-  createDriver = () => new SqliteDriver(this.#options)
-  createQueryCompiler = () => new SqliteQueryCompiler()
+  createDriver = () => new ReadOnceDriver(new SqliteDriver(this.#options))
+  createQueryCompiler = () => new SqliteWriter()
   createAdapter = () => new SqliteAdapter()
   createIntrospector: Dialect['createIntrospector'] = (db) => new SqliteIntrospector(db)
 }

@@ -1,4 +1,4 @@
-import { type Kysely, sql } from 'kysely'
+import { CompiledQuery, type Kysely } from 'kysely'
 import type { Database } from './open.ts'
 import type { Tables } from './tables.ts'
 
@@ -24,6 +24,10 @@ export function snapshot<T>(database: Database, work: (transaction: Transaction)
     .execute(work)
 }
 
+const BEGIN = CompiledQuery.raw('savepoint command')
+const RELEASE = CompiledQuery.raw('release savepoint command')
+const ROLL_BACK = CompiledQuery.raw('rollback to savepoint command')
+
 /** A failure took the whole transaction with it: nothing of this request may be written any more. */
 export class TransactionLost extends Error {}
 
@@ -32,14 +36,14 @@ export class TransactionLost extends Error {}
  * @throws what the work threw; TransactionLost, with that as its cause, if an engine rolled back everything at once.
  */
 export async function savepoint<T>(transaction: Transaction, work: () => Promise<T>): Promise<T> {
-  await sql`savepoint command`.execute(transaction)
+  await transaction.executeQuery(BEGIN)
   try {
     const done = await work()
-    await sql`release savepoint command`.execute(transaction)
+    await transaction.executeQuery(RELEASE)
     return done
   } catch (error) {
     // A full disk or an I/O error makes SQLite roll back the transaction itself, and the savepoint with it.
-    await sql`rollback to savepoint command`.execute(transaction).catch(() => {
+    await transaction.executeQuery(ROLL_BACK).catch(() => {
       throw new TransactionLost('Cannot go on with this transaction: it was rolled back', { cause: error })
     })
     throw error

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 const Amount = z.strictObject({ value: z.string(), unit: z.string() })
@@ -25,6 +26,8 @@ export interface Treatment {
   readonly details: TreatmentDetails
   readonly treatedOn: string
 }
+
+const readDetails = remembered(TreatmentDetails)
 
 export function treatmentsOf(db: Transaction, crewId: number) {
   return {
@@ -59,7 +62,7 @@ export function treatmentsOf(db: Transaction, crewId: number) {
         .orderBy('treatedOn')
         .orderBy('id')
         .execute()
-      return rows.map((row) => ({ ...row, details: TreatmentDetails.parse(JSON.parse(row.details)) }))
+      return rows.map((row) => ({ ...row, details: readDetails(row.details) }))
     },
   }
 }

@@ -1,10 +1,11 @@
 import { sql } from 'kysely'
 import { z } from 'zod'
+import { Json } from '#src/conversation/json.ts'
 import { Reply } from '#src/conversation/reply.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A conversation's state: plain data with the version of the command that wrote it. */
-export const State = z.strictObject({ version: z.number().int(), data: z.json() })
+export const State = z.strictObject({ version: z.number().int(), data: Json })
 export type State = z.infer<typeof State>
 
 export interface Turn {
@@ -117,6 +118,17 @@ export function turnsOf(db: Transaction, crewId: number) {
     async get(id: number): Promise<Turn | undefined> {
       const row = await answered().where('id', '=', id).executeTakeFirst()
       return row === undefined ? undefined : read(row)
+    },
+
+    /** Whether what could be pressed there is used up. */
+    async isClosed(id: number): Promise<boolean> {
+      const row = await db
+        .selectFrom('turns')
+        .select('closedBy')
+        .where('crewId', '=', crewId)
+        .where('id', '=', id)
+        .executeTakeFirst()
+      return typeof row?.closedBy === 'string'
     },
 
     async findByNumber(number: number): Promise<Turn | undefined> {

@@ -40,6 +40,16 @@ export function printDay(day: string, locale: string): string {
 /** `a, b, and c`, `a, b, or c`, or one a line. */
 export function printAll(parts: readonly string[], join: 'and' | 'or' | 'lines', locale: string): string {
   if (join === 'lines') return parts.join('\n')
-  const type = join === 'and' ? 'conjunction' : 'disjunction'
-  return new Intl.ListFormat(locale, { type, style: 'long' }).format(parts)
+  return listFor(locale, join === 'and' ? 'conjunction' : 'disjunction').format(parts)
+}
+
+const lists = new Map<string, Intl.ListFormat>()
+
+function listFor(locale: string, type: 'conjunction' | 'disjunction'): Intl.ListFormat {
+  const key = `${locale} ${type}`
+  const known = lists.get(key)
+  if (known !== undefined) return known
+  const made = new Intl.ListFormat(locale, { type, style: 'long' })
+  lists.set(key, made)
+  return made
 }

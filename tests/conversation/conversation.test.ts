@@ -88,6 +88,37 @@ describe('a reply', () => {
     expect(Text.safeParse({ say: 'x', with: { n: null } }).success).toBe(false)
     expect(Text.safeParse({ say: 'x', with: { n: () => 1 } }).success).toBe(false)
   })
+
+  test.each([
+    ['two kinds at once', { value: '1', unit: 'gal', day: '2026-06-01' }],
+    ['an amount without its unit', { value: '1' }],
+    ['an amount that is no text', { value: 1, unit: 'gal' }],
+    ['a moment without its zone', { atMs: 1, style: 'date' }],
+    ['a moment in a style nobody knows', { atMs: 1, zone: 'UTC', style: 'year' }],
+    ['a list of something else', { all: [null] }],
+    ['a list joined in a way nobody knows', { all: [], join: 'nor' }],
+    ['a sentence with more than a sentence has', { say: 'x', loud: true }],
+    ['a list in place of parameters', { say: 'x', with: [] }],
+    ['no number', Number.NaN],
+    ['a number without end', Number.POSITIVE_INFINITY],
+  ])('and none of them is %s', (_what, n) => {
+    expect(Text.safeParse({ say: 'x', with: { n } }).success).toBe(false)
+    expect(Text.safeParse({ say: 'x', with: { n: { all: ['1', n] } } }).success).toBe(false)
+  })
+
+  test.each([
+    ['a list', [1, 'two', { three: [null, true] }], true],
+    ['nothing', null, true],
+    ['a function', { run: () => 1 }, false],
+    ['a date', { on: new Date(0) }, false],
+    ['what is not there', { on: undefined }, false],
+    ['no number', [Number.NaN], false],
+  ])('a press carries plain data: %s', (_what, value, isPlain) => {
+    const made = reply('question', say('x'), {
+      choices: [{ label: say('x'), to: { step: 'x', value: value as never } }],
+    })
+    expect(Reply.safeParse(made).success).toBe(isPlain)
+  })
 })
 
 describe('fields that came back', () => {

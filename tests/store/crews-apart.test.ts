@@ -110,6 +110,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'turns.finish': (s, { id }) => s.turns.finish(id, 'changed', answer, null),
   'turns.remove': (s, { id }) => s.turns.remove(id),
   'turns.get': (s, { id }) => s.turns.get(id),
+  'turns.isClosed': (s, { id }) => s.turns.isClosed(id),
   'turns.findByNumber': (s, { id }) => s.turns.findByNumber(id),
   'turns.findByRequest': (s, { words }) => s.turns.findByRequest(words),
   'turns.close': (s, { id }) => s.turns.close(id, 'changed'),

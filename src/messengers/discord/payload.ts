@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Json } from '#src/conversation/json.ts'
 
 /**
  * The parts of an interaction that are read, as the gateway sends them (Discord developer docs,
@@ -30,7 +31,7 @@ const Attachment = z.object({
 const Message = z.object({
   id: z.string(),
   flags: z.number().optional(),
-  components: z.array(z.json()).default([]),
+  components: z.array(Json).default([]),
 })
 
 const base = {

@@ -1,0 +1,59 @@
+import {
+  CamelCasePlugin,
+  type PluginTransformQueryArgs,
+  PostgresQueryCompiler,
+  SqliteQueryCompiler,
+} from 'kysely'
+
+/** Names of the tables as the code writes them, and back. Each is worked out once: there are some hundred. */
+class Names extends CamelCasePlugin {
+  readonly inStore = remembering((name) => this.snakeCase(name))
+  readonly inCode = remembering((name) => this.camelCase(name))
+}
+const names = new Names()
+
+/** Far more than the tables have; what is said beside them does not fill the memory. */
+const MOST = 5000
+
+function remembering(work: (name: string) => string): (name: string) => string {
+  const known = new Map<string, string>()
+  return (name) => {
+    const before = known.get(name)
+    if (before !== undefined) return before
+    const found = work(name)
+    if (known.size >= MOST) known.clear()
+    known.set(name, found)
+    return found
+  }
+}
+
+/**
+ * Gives back rows under the names of the code. The other direction is done where a statement is put into words: kysely's
+ * own plugin makes every statement a second time, which took as long as all the rest of asking the store.
+ */
+export class NamesOfCode extends CamelCasePlugin {
+  override transformQuery({ node }: PluginTransformQueryArgs) {
+    return node
+  }
+
+  /** Rows hold texts and numbers only. */
+  protected override mapRow(row: Record<string, unknown>): Record<string, unknown> {
+    const mapped: Record<string, unknown> = {}
+    for (const name in row) mapped[names.inCode(name)] = row[name]
+    return mapped
+  }
+}
+
+export class SqliteWriter extends SqliteQueryCompiler {
+  readonly #quoted = remembering((name) => super.sanitizeIdentifier(names.inStore(name)))
+  protected override sanitizeIdentifier(name: string): string {
+    return this.#quoted(name)
+  }
+}
+
+export class PostgresWriter extends PostgresQueryCompiler {
+  readonly #quoted = remembering((name) => super.sanitizeIdentifier(names.inStore(name)))
+  protected override sanitizeIdentifier(name: string): string {
+    return this.#quoted(name)
+  }
+}
