@@ -13,6 +13,8 @@ const PersonSettings = z.strictObject({
   days: OwnDays.prefault({}),
   /** When the messenger last said, in the crew itself, that this person leads. */
   ledAtMs: z.number().int().exactOptional(),
+  /** What the messenger called this person before; earlier answers may still say so. */
+  earlierNames: z.array(z.string()).default([]),
 })
 export type PersonSettings = z.infer<typeof PersonSettings>
 
@@ -107,6 +109,16 @@ function settingsHeard(kept: string, { leadsByMessenger, atMs }: NewPerson): str
   return JSON.stringify({ ...settings, ledAtMs: atMs })
 }
 
+/** The settings with the name that is no longer said among the earlier ones. */
+function settingsNamed(kept: string, before: string, name: string): string {
+  if (name === before) return kept
+  const settings = readSettings(kept)
+  return JSON.stringify({
+    ...settings,
+    earlierNames: [...new Set([...settings.earlierNames, before])],
+  })
+}
+
 export function peopleOf(db: Transaction, crewId: number) {
   const findRow = (key: string): Promise<Row | undefined> =>
     db
@@ -119,7 +131,7 @@ export function peopleOf(db: Transaction, crewId: number) {
   /** Takes over what the messenger says now; nothing is written when nothing has changed. */
   const catchUp = async (row: Row, said: NewPerson): Promise<Person> => {
     const { name, lastChannelKey, leadsByMessenger } = { ...row, ...spokenOf(said) }
-    const settings = settingsHeard(row.settings, said)
+    const settings = settingsNamed(settingsHeard(row.settings, said), row.name, name)
     const isSame =
       name === row.name &&
       lastChannelKey === row.lastChannelKey &&

@@ -41,7 +41,7 @@ const LONG_KEY = /^\d{15,}$/
 
 /**
  * Takes out who somebody of the crew was: name, messenger id, language, license, last channel, and their name in
- * earlier answers and notes. Their row stays, since answers and records hang on it; records keep the name beside the
+ * earlier answers and notes, also what they were called before. Their row stays, since answers and records hang on it; records keep the name beside the
  * chain while they must be kept. @returns rows in which the name stood; null if there is no such person
  */
 export async function removePerson(
@@ -77,6 +77,7 @@ export async function removePerson(
   return redactWords(db, crewId, {
     words: [
       person.name,
+      ...person.settings.earlierNames,
       ...(LONG_KEY.test(person.key) ? [person.key] : []),
       ...(license === undefined ? [] : [license]),
     ],
@@ -87,7 +88,7 @@ export async function removePerson(
 const removedPerson = (id: number) => `Removed person ${id}`
 
 /**
- * Takes out whose a property is: name, customer, address, notes, and the first three in earlier answers. Its areas and
+ * Takes out whose a property is: name, customer, address, notes, and the first three, as they are and were, in earlier answers. Its areas and
  * what was applied there stay. @returns rows in which they stood; null if there is no such property
  */
 export async function removeCustomer(
@@ -114,7 +115,7 @@ export async function removeCustomer(
     .where('aboutId', '=', row.id)
     .execute()
   return redactWords(db, crewId, {
-    words: [row.name, row.address, row.details.customer],
+    words: [row.name, row.address, row.details.customer, ...row.details.earlier],
     by: removedProperty(row.id),
   })
 }

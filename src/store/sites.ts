@@ -14,6 +14,8 @@ export const SiteDetails = z.strictObject({
   customer: z.string().default(''),
   /** Height above the sea, where it is not that of the crew. */
   elevation: Elevation.nullable().default(null),
+  /** What name, customer and address were before they were changed; earlier answers may still say so. */
+  earlier: z.array(z.string()).default([]),
 })
 export type SiteDetails = z.infer<typeof SiteDetails>
 
@@ -70,12 +72,9 @@ export function sitesOf(db: Transaction, crewId: number) {
     squareFeet: row.squareFeet,
     details: readAreaDetails(row.details),
   })
-  const sites = () =>
-    db
-      .selectFrom('sites')
-      .select(['id', 'name', 'address', 'details'])
-      .where('crewId', '=', crewId)
-      .where('retiredAtMs', 'is', null)
+  const sitesEver = () =>
+    db.selectFrom('sites').select(['id', 'name', 'address', 'details']).where('crewId', '=', crewId)
+  const sites = () => sitesEver().where('retiredAtMs', 'is', null)
   const areas = () =>
     db
       .selectFrom('areas')
@@ -106,13 +105,7 @@ export function sitesOf(db: Transaction, crewId: number) {
 
     /** With those that were retired: records go on naming them. */
     async listEver(): Promise<Site[]> {
-      const rows = await db
-        .selectFrom('sites')
-        .select(['id', 'name', 'address', 'details'])
-        .where('crewId', '=', crewId)
-        .orderBy('name')
-        .execute()
-      return rows.map(readSite)
+      return (await sitesEver().orderBy('name').execute()).map(readSite)
     },
 
     async get(id: number): Promise<Site | undefined> {
@@ -121,10 +114,18 @@ export function sitesOf(db: Transaction, crewId: number) {
     },
 
     async update(id: number, change: Partial<Omit<Site, 'id'>>): Promise<void> {
-      const { details, ...plain } = change
+      const row = await sitesEver().where('id', '=', id).executeTakeFirst()
+      if (row === undefined) return
+      const before = readSite(row)
+      const { name, address, details } = { ...before, ...change }
+      const now = [name, address, details.customer]
+      const gone = [before.name, before.address, before.details.customer].filter(
+        (one) => one !== '' && !now.includes(one),
+      )
+      const earlier = [...new Set([...before.details.earlier, ...gone])]
       await db
         .updateTable('sites')
-        .set({ ...plain, ...(details === undefined ? {} : { details: JSON.stringify(details) }) })
+        .set({ name, address, details: JSON.stringify({ ...details, earlier }) })
         .where('crewId', '=', crewId)
         .where('id', '=', id)
         .execute()

@@ -155,6 +155,25 @@ eachEngine('what is kept about somebody', (place) => {
       expect((await mentions('ada tester')).map((line) => line.split(' ')[0])).toEqual(['turns'])
     })
 
+    test('what a person or a property was called before gives way too', async () => {
+      const { database, ask, mentions } = await open()
+      await answered(database, 'Ada Test was with Quillon Invented at Invented Row 5')
+      await write(database, async (db) => {
+        const store = crewStore(db, (await findCrew(db, 'test:1'))?.id ?? 0)
+        await aPerson(store, { name: 'Ada T.' })
+        const [site] = await store.sites.list()
+        const details = SiteDetails.parse({ ...site?.details, customer: 'Nobody Invented' })
+        await store.sites.update(site?.id ?? 0, { name: 'Corner', address: '', details })
+      })
+      await ask({ kind: 'person', key: 'ada' })
+      await ask({ kind: 'customer', site: 'Corner' })
+      const own = await newest(database, 'test:1')
+      expect(own?.reply.title.with?.words).toMatch(
+        /^Removed person (\d+) was with Removed property (\d+) at Removed property \2$/,
+      )
+      expect([...(await mentions('ada test')), ...(await mentions('quillon'))]).toEqual([])
+    })
+
     test('a name of one word is taken out as it is written only', async () => {
       const { database, ask } = await open()
       await write(database, async (db) => {

@@ -52,6 +52,7 @@ function partOf(index: number, body: LabelEntry): JudgedPart {
       license: null,
       deputyOf: null,
       days: { weekdays: null, daysOff: [] as string[] },
+      earlierNames: [] as string[],
     },
   } as const
   return {

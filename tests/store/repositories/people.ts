@@ -41,7 +41,8 @@ eachEngine('crews and people', (place) => {
     await inStore(place, async ({ store }) => {
       const first = await aPerson(store, { name: 'Ada' })
       const renamed = await aPerson(store, { name: 'Ada T.' })
-      expect(renamed).toEqual({ ...first, name: 'Ada T.' })
+      const settings = { ...first.settings, earlierNames: ['Ada'] }
+      expect(renamed).toEqual({ ...first, name: 'Ada T.', settings })
       expect(await store.people.get(first.id)).toEqual(renamed)
       expect(await store.people.find('ada')).toEqual(renamed)
       expect(await store.people.list()).toEqual([renamed])

@@ -10,7 +10,8 @@ eachEngine('sites, areas, files and treatments', (place) => {
       const site = await aSite(store, { details: SiteDetails.parse({ pets: 'one dog', water: 'pond' }) })
       expect(await store.sites.get(site.id)).toEqual(site)
       await store.sites.update(site.id, { name: 'Renamed' })
-      expect(await store.sites.list()).toEqual([{ ...site, name: 'Renamed' }])
+      const details = { ...site.details, earlier: [site.name] }
+      expect(await store.sites.list()).toEqual([{ ...site, name: 'Renamed', details }])
       await store.sites.retire(site.id, NOON_MS)
       expect(await store.sites.list()).toEqual([])
       expect(await store.sites.get(site.id)).toBeUndefined()
