@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { z } from 'zod'
 import { LookPlan, nextLookOf } from '#src/recheck/plan.ts'
 import type { Database } from './open.ts'
@@ -113,18 +114,41 @@ export function visitsOf(db: Transaction, crewId: number) {
   }
 }
 
-/** Crews that have a look open on this day or before it. Days differ by zone, so the caller looks a day ahead. */
-export async function crewsWithOpenVisits(
+/**
+ * Crews that have a look open on this day or before it, each with a sign of all that decides when its reminders leave:
+ * the looks, the crew's hours and its people. While the sign is the same, so is the plan. Days differ by zone, so the
+ * caller looks a day ahead.
+ */
+export async function signsOfOpenVisits(
   db: Transaction | Database['db'],
   until: string,
-): Promise<number[]> {
-  const rows = await db
-    .selectFrom('visits')
-    .select('crewId')
-    .distinct()
-    .where('openOn', 'is not', null)
-    .where('openOn', '<=', until)
+): Promise<ReadonlyMap<number, string>> {
+  const open = db.selectFrom('visits').where('openOn', 'is not', null).where('openOn', '<=', until)
+  const looks = await open
+    .select(({ fn }) => [
+      'crewId',
+      fn.countAll<number>().as('count'),
+      fn.max('changedAtMs').as('newest'),
+      fn.sum<number>('changedAtMs').as('all'),
+    ])
+    .groupBy('crewId')
     .orderBy('crewId')
     .execute()
-  return rows.map(({ crewId }) => crewId)
+  if (looks.length === 0) return new Map()
+  const crews = await db
+    .selectFrom('crews')
+    .select(['id as crewId', 'zone', 'settings'])
+    .where('id', 'in', open.select('crewId'))
+    .execute()
+  const people = await db
+    .selectFrom('people')
+    .select(['crewId', 'id', 'role', 'leadsByMessenger', 'settings', 'removedAtMs'])
+    .where('crewId', 'in', open.select('crewId'))
+    .orderBy('crewId')
+    .orderBy('id')
+    .execute()
+  const hashes = new Map(looks.map(({ crewId }) => [crewId, createHash('sha256')]))
+  for (const row of [...looks, ...crews, ...people])
+    hashes.get(row.crewId)?.update(`${JSON.stringify(row)}\n`)
+  return new Map([...hashes].map(([crewId, hash]) => [crewId, hash.digest('base64')]))
 }

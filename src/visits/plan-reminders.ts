@@ -1,4 +1,4 @@
-import { addDays, dayIn } from '#src/desk/clock.ts'
+import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
 import { next } from '#src/recheck/next.ts'
 import type { LookPlan } from '#src/recheck/plan.ts'
 import { type Morning, planMornings } from '#src/recheck/remind.ts'
@@ -7,7 +7,7 @@ import { type Crew, getCrew } from '#src/store/crews.ts'
 import type { Database } from '#src/store/open.ts'
 import type { Person } from '#src/store/people.ts'
 import { readOnly, write } from '#src/store/transaction.ts'
-import { crewsWithOpenVisits, type KeptVisits } from '#src/store/visits.ts'
+import { type KeptVisits, signsOfOpenVisits } from '#src/store/visits.ts'
 import { crewDaysOf, workTimeOf, zoneTime } from './crew-days.ts'
 import { LOOKS } from './looks.ts'
 import { leadOf, morningMessage } from './morning.ts'
@@ -19,35 +19,66 @@ interface Planning {
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
 }
 
+/** That nothing was to be planned for a crew, and how long that holds while its sign is the same. */
+interface Quiet {
+  readonly sign: string
+  readonly fromMs: number
+  readonly untilMs: number
+}
+
+/** What this process has found out about each crew of a store; another process finds it out for itself. */
+const quietIn = new WeakMap<Database, Map<number, Quiet>>()
+
+/** However sure, each crew is looked at again after this. */
+const LONGEST_QUIET_MS = 30 * 60_000
+
 /**
  * Plans the messages whose morning has come: one for each person, with all looks that are theirs to hear of. Message
  * and note of who has been told are written together, so that a crash leaves both or neither. One crew that fails
- * does not hold up the others.
+ * does not hold up the others. A crew for which nothing was to be planned is left alone until its next morning or day,
+ * or until its looks, hours or people have changed, or the clock was put back.
  */
 export async function planReminders({ database, nowMs, reportError }: Planning): Promise<number> {
   // Nowhere is the day further ahead than this.
   const until = addDays(dayIn('UTC', nowMs), 1)
-  const crews = await readOnly(database, (db) => crewsWithOpenVisits(db, until))
+  const signs = await readOnly(database, (db) => signsOfOpenVisits(db, until))
+  const before = quietIn.get(database)
+  const quiet = new Map<number, Quiet>()
+  quietIn.set(database, quiet)
   let planned = 0
-  for (const id of crews)
+  for (const [id, sign] of signs)
     try {
-      planned += await write(database, async (db) => {
+      const known = before?.get(id)
+      if (known?.sign === sign && nowMs >= known.fromMs && nowMs < known.untilMs) {
+        quiet.set(id, known)
+        continue
+      }
+      const done = await write(database, async (db) => {
         await database.words.lockCrew(db, id)
         const crew = await getCrew(db, id)
-        return crew === undefined ? 0 : planFor(crew, crewStore(db, id), nowMs)
+        return crew === undefined ? null : planFor(crew, crewStore(db, id), nowMs)
       })
+      if (done === null) continue
+      planned += done.planned
+      quiet.set(id, { sign, fromMs: nowMs, untilMs: Math.min(done.againMs, nowMs + LONGEST_QUIET_MS) })
     } catch (error) {
       reportError(error, { about: 'planning reminders', crew: id })
     }
   return planned
 }
 
-async function planFor(crew: Crew, store: CrewStore, nowMs: number): Promise<number> {
+/** `againMs`: when there may be more to plan, even if nothing is written before. */
+async function planFor(
+  crew: Crew,
+  store: CrewStore,
+  nowMs: number,
+): Promise<{ readonly planned: number; readonly againMs: number }> {
   const today = dayIn(crew.zone, nowMs)
+  const tomorrowMs = momentIn(crew.zone, addDays(today, 1), '00:00')
   const visits = await store.visits.listOpen(today)
   const people = await store.people.list()
   const lead = leadOf(people)
-  if (visits.length === 0 || lead === undefined) return 0
+  if (visits.length === 0 || lead === undefined) return { planned: 0, againMs: tomorrowMs }
   const mornings = planMornings(
     visits.map(ownedPlan),
     {
@@ -63,7 +94,8 @@ async function planFor(crew: Crew, store: CrewStore, nowMs: number): Promise<num
   const waiting = await store.deliveries.waitingFor(LOOKS)
   const going = due.filter(({ person }) => !waiting.has(Number(person)))
   for (const morning of going) await planMessage(morning, { crew, store, nowMs })
-  return going.length
+  const ahead = mornings.filter(({ atMs }) => atMs > nowMs).map(({ atMs }) => atMs)
+  return { planned: going.length, againMs: Math.min(tomorrowMs, ...ahead) }
 }
 
 interface Within {
