@@ -7,6 +7,7 @@ import {
   digester,
   digestTables,
   emptyMeta,
+  firstDifference,
   insertRows,
   lineOf,
   rowsOf,
@@ -85,7 +86,10 @@ async function carryOver(source: LookedAt, to: DatabaseAddress): Promise<MoveRep
         for (const shape of shapes) left[shape.name] = await copyTable(from, into, target.words.engine, shape)
         await continueIds(into, target.words.engine, shapes, 0)
         const wrong = differences(left, await digestTables(into, shapes))
-        if (wrong.length > 0) throw new BackupError(`What arrived is not what was there: ${wrong.join('; ')}`)
+        if (wrong.length > 0) {
+          const named = [...wrong, ...(await rowsWrong(from, into, shapes))]
+          throw new BackupError(`What arrived is not what was there: ${named.join('; ')}`)
+        }
         const [before, chains] = [await chainHeads(from), await chainHeads(into)]
         if (JSON.stringify(before) !== JSON.stringify(chains))
           throw new BackupError('What arrived has other chains of records than what was there')
@@ -96,6 +100,21 @@ async function carryOver(source: LookedAt, to: DatabaseAddress): Promise<MoveRep
   } finally {
     await target.close()
   }
+}
+
+/** The first row of each table that did not arrive as it was. */
+async function rowsWrong(
+  from: Transaction,
+  into: Transaction,
+  shapes: readonly TableShape[],
+): Promise<string[]> {
+  const found: string[] = []
+  for (const shape of shapes) {
+    const row = await firstDifference(from, into, shape)
+    if (row !== null)
+      found.push(`first in ${shape.name}: the row with ${shape.key} ${row.key} is ${row.what}`)
+  }
+  return found
 }
 
 /** Copies a table, and says what it held as it was read. */

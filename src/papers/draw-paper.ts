@@ -184,14 +184,11 @@ async function writeFile(folder: string, job: Job, mostBytes: number): Promise<P
   const place = path.join(folder, name)
   const written = counted(source)
   try {
-    await writeTo(place, written.source, () =>
-      written.numbers.length > 1 ? mostBytes : Number.POSITIVE_INFINITY,
-    )
+    await writeTo(place, written.source, () => (written.count() > 1 ? mostBytes : Number.POSITIVE_INFINITY))
   } catch (error) {
     if (!(error instanceof TooLarge)) throw error
     await rm(place, { force: true })
-    const { numbers } = written
-    return { fits: numbers[Math.max(0, Math.floor(numbers.length * SHARE) - 1)] ?? 0 }
+    return { fits: written.numberAt(SHARE) }
   }
   const { size } = await stat(place)
   const file = { literal: name }
@@ -206,16 +203,36 @@ async function writeFile(folder: string, job: Job, mostBytes: number): Promise<P
   }
 }
 
-/** The same records, with the numbers of those that went by. */
-function counted(source: PaperSource): { readonly source: PaperSource; readonly numbers: readonly number[] } {
-  const numbers: number[] = []
+interface Counted {
+  readonly source: PaperSource
+  /** How many records went by. */
+  count(): number
+  /** Number of the record by which about this share of them had gone by; 0 before the first. */
+  numberAt(share: number): number
+}
+
+/** So many numbers tell well enough where a file was how far. */
+const MOST_NOTED = 1000
+
+/** The same records, with a note of every so many of those that went by, the more the wider apart. */
+function counted(source: PaperSource): Counted {
+  let [count, step, noted] = [0, 1, [] as number[]]
   async function* records() {
     for await (const record of source.records()) {
-      numbers.push(record.row.number)
+      if (count % step === 0) noted.push(record.row.number)
+      count += 1
+      if (noted.length > MOST_NOTED) {
+        noted = noted.filter((_, at) => at % 2 === 0)
+        step *= 2
+      }
       yield record
     }
   }
-  return { source: { ...source, records }, numbers }
+  return {
+    source: { ...source, records },
+    count: () => count,
+    numberAt: (share) => noted[Math.max(0, Math.floor((count * share) / step) - 1)] ?? 0,
+  }
 }
 
 async function writeTo(place: string, source: PaperSource, limit: () => number): Promise<void> {

@@ -95,6 +95,36 @@ export async function digestTables(
   return digests
 }
 
+/** The first row in which two tables are not the same, by its key, and what is the matter with it; null for none. */
+export async function firstDifference(
+  expected: Kysely<Tables>,
+  found: Kysely<Tables>,
+  shape: TableShape,
+): Promise<{ readonly key: string; readonly what: 'missing' | 'too many' | 'changed' } | null> {
+  const at = shape.columns.indexOf(shape.key)
+  const [left, right] = [oneByOne(expected, shape), oneByOne(found, shape)]
+  for (;;) {
+    const [one, other] = [(await left.next()).value, (await right.next()).value]
+    if (one === undefined && other === undefined) return null
+    const [key, otherKey] = [one?.[at], other?.[at]]
+    if (one !== undefined && other !== undefined && key === otherKey) {
+      if (lineOf(one) !== lineOf(other)) return { key: String(key), what: 'changed' }
+      continue
+    }
+    const isMissing = one !== undefined && (other === undefined || isBefore(key, otherKey))
+    return isMissing ? { key: String(key), what: 'missing' } : { key: String(otherKey), what: 'too many' }
+  }
+}
+
+async function* oneByOne(db: Kysely<Tables>, shape: TableShape): AsyncGenerator<Cells, undefined> {
+  for await (const page of rowsOf(db, shape)) yield* page
+  return undefined
+}
+
+/** Ids by number; names as they stand, since all of them are our own and plain. */
+const isBefore = (one: Cells[number] | undefined, other: Cells[number] | undefined) =>
+  typeof one === 'number' && typeof other === 'number' ? one < other : String(one) < String(other)
+
 /**
  * New ids begin after those that were given out: PostgreSQL counts beside its rows. Turns leave a gap, since buttons
  * that were sent after a backup carry ids that the restored store would give to other turns.

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
+import { sql } from 'kysely'
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { moveStore } from '#src/backup/move.ts'
 import { crewStore } from '#src/store/crew-store.ts'
@@ -128,6 +129,30 @@ eachEngine('what is not moved', (place) => {
     const earlier = await place.address()
     await (await openDatabase(earlier, 'live', 1)).close()
     await expect(moveStore(earlier, await place.address())).rejects.toThrow(/Start the program on it once/)
+  })
+})
+
+describe('a move in which a row arrives as another', () => {
+  const place = sqlitePlace()
+  test.each([
+    ['changed', 'areas', `update areas set name = 'Other' where id = new.id`, /areas holds something else/],
+    [
+      'missing',
+      'record_products',
+      'delete from record_products where id = new.id',
+      /has \d+ rows in place of/,
+    ],
+  ])('that is %s is named, and nothing has moved', async (what, table, does, why) => {
+    const [old, fresh] = [await filled(place), await place.address()]
+    const store = await openDatabase(fresh, 'live')
+    const when = 'when new.id = 2'
+    await sql.raw(`create trigger odd after insert on ${table} ${when} begin ${does}; end`).execute(store.db)
+    await store.close()
+    const moving = moveStore(old, fresh)
+    await expect(moving).rejects.toThrow(why)
+    await expect(moving).rejects.toThrow(`first in ${table}: the row with id 2 is ${what}`)
+    expect((await rowsAt(old)).hasMoved).toBe(false)
+    expect((await rowsAt(fresh)).tables[table]?.rows).toBe(0)
   })
 })
 
