@@ -4,6 +4,7 @@ import { type ReplyParts, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { defineCommand } from '#src/desk/command.ts'
 import { readAddress } from '#src/logging/from-place.ts'
+import { rulesOf } from '#src/logging/rule-tables.ts'
 import { readElevation } from '#src/site/elevation.ts'
 import type { Crew, CrewChange } from '#src/store/crews.ts'
 import { languageIds, languageName } from '#src/words/languages.ts'
@@ -73,6 +74,7 @@ function card({ state, zone, language, settings }: Crew): ReplyParts {
   return {
     lines: [
       say('setup.state', { state: state ?? say('setup.state-none') }),
+      ...(state !== null && rulesOf(state).isFallback ? [say('setup.state-no-table', { state })] : []),
       say('setup.zone', { zone }),
       say('setup.language', { language: { literal: languageName(language) } }),
       say('setup.units', { units: say(`setup.units-${settings.units}`) }),

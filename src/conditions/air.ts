@@ -5,6 +5,7 @@ import { say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { big, decimalText } from '#src/quantity/big.ts'
 import { convert, type Quantity } from '#src/quantity/quantity.ts'
+import type { Clothing } from '#src/weather/crew-heat.ts'
 import { judgeCrewHeat } from '#src/weather/crew-heat.ts'
 import type { Guidance } from '#src/weather/guidance.ts'
 import { dryingOf, readAir } from '#src/weather/humidity.ts'
@@ -33,7 +34,7 @@ export function airOf(
     return NOTHING
   const isMetric = unitSystemOf(tools) === 'metric'
   const { wetBulb, deltaT, vaporDeficit } = dryingOf(air)
-  const heat = judgeCrewHeat(temperature, humidityPercent, clothing ?? 'work clothes', guidance)
+  const heat = judgeCrewHeat(temperature, humidityPercent, wornOf(clothing), guidance)
   const wet = isMetric ? wetBulb : tenth(convert(wetBulb, 'F'))
   const feels = isMetric ? tenth(convert(heat.heatIndex, 'C')) : heat.heatIndex
   return {
@@ -64,4 +65,9 @@ const tenth = <Q extends Quantity>(one: Q): Q => ({
 
 function fact(name: string, { value, unit }: { readonly value: string; readonly unit: string }): Fact {
   return { name, value: factValue(value), unit }
+}
+
+/** What is not at hand is no clothing. */
+function wornOf(clothing: ConditionsOptions['clothing']): Clothing {
+  return clothing === 'coveralls' || clothing === 'chemical-resistant suit' ? clothing : 'work clothes'
 }

@@ -12,6 +12,7 @@ import type { LabelDay, Readings } from '#src/weather/readings.ts'
 import { type Reason, sortReasons, strictestOf } from '#src/weather/reason.ts'
 import { ceilingSpread } from '#src/weather/wind.ts'
 import { airOf } from './air.ts'
+import { judgeAtHand } from './at-hand.ts'
 import { labelDayOf, NO_LABEL } from './label-day.ts'
 import type { ConditionsState } from './options.ts'
 import { mindOf, newTurf, sleepsOn } from './place.ts'
@@ -44,7 +45,12 @@ export async function judgeDay(given: ConditionsState, tools: Tools): Promise<An
   const label = body === undefined ? NO_LABEL : labelDayOf(body, given['@roots'])
   const day = mayIToday(label, readings, guidance())
   const air = airOf(readings, given.clothing, guidance(), tools)
-  const reasons = sortReasons([...newTurf(body, area, tools), ...day.reasons, ...air.reasons])
+  const reasons = sortReasons([
+    ...judgeAtHand(given),
+    ...newTurf(body, area, tools),
+    ...day.reasons,
+    ...air.reasons,
+  ])
   const outcome = strictestOf(reasons)
   const stops = outcome === 'answer' ? [] : reasons.filter((one) => one.outcome === outcome)
   const asks = outcome === 'question'

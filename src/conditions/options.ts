@@ -28,12 +28,16 @@ export const ConditionsOptions = z.strictObject({
   greening_up: z.boolean().optional(),
   dormant: z.boolean().optional(),
   new_grass: z.boolean().optional(),
-  ground: z.enum(['soaked', 'frozen or snow']).optional(),
+  /** How the ground is, or who is on it or beside it. */
+  ground: z.enum(['soaked', 'frozen or snow', 'people on it', 'pets on it', 'school or day care']).optional(),
   roots: z.boolean().optional(),
   mown: days,
   mow_in: days,
   water_in: hours,
-  clothing: z.enum(['work clothes', 'coveralls', 'chemical-resistant suit']).optional(),
+  /** What is worn, or what is not at hand of the label’s gear and of the water to wash with. */
+  clothing: z
+    .enum(['work clothes', 'coveralls', 'chemical-resistant suit', 'gear missing', 'no wash water'])
+    .optional(),
 })
 export type ConditionsOptions = z.infer<typeof ConditionsOptions>
 

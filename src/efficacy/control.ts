@@ -39,7 +39,9 @@ export interface BeforeAfter {
 
 /**
  * Percent control by Henderson and Tilton, for spots that did not start alike: J. Econ. Entomol. 48:157-161 (1955)
- * (formula from memory). Equal to Abbott when both spots start alike.
+ * (formula from memory; the CRAN package ecotoxicology 1.0.1 gives it by the same name after W. Püntener, Manual for
+ * field trials in plant protection, 1981). No published worked figure was found: it is held against figures worked by
+ * hand, and against Abbott, to which it is equal when both spots start alike.
  */
 export function hendersonTiltonPercent(counts: BeforeAfter): Control {
   const { treatedBefore, treatedAfter, checkBefore, checkAfter } = counts

@@ -35,6 +35,7 @@ export async function emergencyCard(tools: Tools): Promise<Reply> {
       ...about('spill'),
       ...call('spill-line'),
       ...call('npic'),
+      say('emergency.not-here'),
     ],
     audience: tools.channelKey === null ? 'person' : 'crew',
     choices:

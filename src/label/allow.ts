@@ -5,7 +5,7 @@ import { narrowLines } from './narrow.ts'
 import type { Case, Rule } from './rules/case.ts'
 import { checkRain, checkTemperature, checkWind, tellWateringAndDroplets } from './rules/conditions.ts'
 import { checkConfirmed, checkRegistration, checkRestricted } from './rules/papers.ts'
-import { checkMowing, checkNewTurf, checkOutput, checkWater } from './rules/place.ts'
+import { checkMowing, checkNewTurf, checkOutput, checkProduction, checkWater } from './rules/place.ts'
 import { ceilingsOf, checkMaximum, checkMinimum, checkPerApplication } from './rules/rate.ts'
 import { checkAdjuvant, checkPartners, tellNonSelective, tellNotes } from './rules/tank.ts'
 import { checkCount, checkFirstLine, checkInterval, checkRotation } from './rules/treatments.ts'
@@ -36,6 +36,7 @@ const RULES: readonly Rule[] = [
   checkWind,
   checkRain,
   checkWater,
+  checkProduction,
   checkMowing,
   tellWateringAndDroplets,
   tellNotes,

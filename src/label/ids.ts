@@ -80,6 +80,7 @@ export const reasonIds = [
   'weed-not-listed',
   'weed-only-listed',
   'weed-refused-in-state',
+  'worker-rules',
   'year-nearly',
   'year-used-up',
 ] as const

@@ -68,6 +68,8 @@ export interface Situation {
   /** Distance to the nearest water, drain or well; `none` where there is none. */
   readonly water?: Quantity | 'none' | 'unknown'
   readonly conditions?: Conditions
+  /** A sod farm, a nursery or a greenhouse, where the Worker Protection Standard holds. */
+  readonly production?: boolean
 }
 
 /** The crew's own settings. None of them is a limit of a product. */

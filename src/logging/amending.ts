@@ -13,7 +13,7 @@ import { readRecordName, recordName } from '#src/record/number.ts'
 import type { FieldId, RecordDraft } from '#src/record/record.ts'
 import { fieldIds } from '#src/record/record.ts'
 import { MOST_FIELDS } from '#src/record/step-list.ts'
-import { labelOf, textOf as printed } from '#src/record/text.ts'
+import { labelOf } from '#src/record/text.ts'
 import { sayAmendProblem } from '#src/record/words.ts'
 import { keepAmendment } from '#src/records/keep-link.ts'
 import { isSound, type RecordRead, readRecord } from '#src/records/read-record.ts'
@@ -261,11 +261,10 @@ async function restate(row: RecordRow, { now, amendment, notes }: Restated, tool
   }
 }
 
-/** What somebody typed stands in its own words; everything else as the record's text writes it. */
+/** What somebody typed stands in its own words; everything else as records and papers print it. */
 function shown(id: FieldId, value: Json): Param {
-  if (id === 'photos') return printField(id, value) || say('records.nothing')
   const words = typeof value === 'object' && value !== null && 'words' in value ? value.words : undefined
-  return typeof words === 'string' ? words : printed(value)
+  return typeof words === 'string' ? words : printField(id, value) || say('records.nothing')
 }
 
 /** What may be amended of a record as it stands. What the label said then stays: it is judged anew beside it. */

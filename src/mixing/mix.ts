@@ -1,6 +1,7 @@
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
+import { refuseHousehold } from './household.ts'
 import type { MixOptions } from './options.ts'
 import { mixOne } from './run.ts'
 import { MOST_STOPS, mixForStops, readStops } from './several-sites.ts'
@@ -14,7 +15,9 @@ export function mix(given: MixOptions, tools: Tools): Promise<Answer> {
   return mixForStops(given, stops, (one) => mixHere(one, tools))
 }
 
-function mixHere(given: MixOptions, tools: Tools): Promise<Answer> {
+async function mixHere(given: MixOptions, tools: Tools): Promise<Answer> {
+  const refused = await refuseHousehold(given, tools)
+  if (refused !== null) return refused
   return given.also === undefined ? mixOne(given, tools) : mixTank(given, tools)
 }
 

@@ -35,5 +35,7 @@ export const MixOptions = z.strictObject({
   adjuvant: typed(),
   strength: typed(),
   temperature: typed(60),
+  /** How near open water, a drain or a well is: `40 ft`, or `none`. */
+  water: typed(60),
 })
 export type MixOptions = z.infer<typeof MixOptions>

@@ -2,6 +2,7 @@ import type { Tools } from '#src/desk/command.ts'
 import type { Season } from '#src/label/rate-line.ts'
 import { type AllowSettings, allowDefaults, type Situation } from '#src/label/situation.ts'
 import { plantName, taxonByName } from '#src/plants.ts'
+import { parseQuantity } from '#src/quantity/parse.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import type { Output, Rate } from '#src/quantity/rate.ts'
 import type { Crew } from '#src/store/crews.ts'
@@ -42,6 +43,8 @@ export async function situationBesideHistory(
     ...(given.line === undefined ? {} : { line: given.line }),
     ...(given.mowings === undefined ? {} : { mowings: given.mowings }),
     ...(stateOf(site, crew) === null ? {} : { state: stateOf(site, crew) ?? '' }),
+    ...waterOf(given, site),
+    ...(isProduction(area) ? { production: true } : {}),
     licensed: await isCovered(tools),
     today,
     lastConfirmedOn: product?.confirmedOn ?? null,
@@ -99,6 +102,26 @@ function dormancyOf(given: MixOptions, area: Area | null): Pick<Situation, 'dorm
   if (!sleeps) return {}
   return { dormant: area === null ? 'all' : area.details.turfs }
 }
+
+/** As it was typed; where only the site's notes speak of water, nobody knows how near it is to this area. */
+function waterOf(given: MixOptions, site: Site | null): Pick<Situation, 'water'> {
+  if (given.water !== undefined) {
+    if (NO_WATER.test(given.water)) return { water: 'none' }
+    const read = parseQuantity(given.water, { expect: 'length' })
+    return { water: read.ok ? read.value : 'unknown' }
+  }
+  return site === null || site.details.water.trim() === '' ? {} : { water: 'unknown' }
+}
+
+const NO_WATER = /^\s*(no|none|ninguna|sin)(\s+(water|agua))?\s*$/i
+
+/** Ground on which plants are grown to be sold: rules for workers hold there that no lawn has. */
+function isProduction(area: Area | null): boolean {
+  return area !== null && PRODUCTION.test(area.details.use)
+}
+
+const PRODUCTION =
+  /\b(sod|turf) (farm|field)|\bnurser(y|ies)\b|\bgreenhouses?\b|\bviveros?\b|\binvernaderos?\b/i
 
 /** Two letters before the ZIP of the address; else where the crew works. */
 export function stateOf(site: Site | null, crew: Crew): string | null {

@@ -239,7 +239,7 @@ describe('/setup', () => {
       "
       /setup crew state:ZZ zone:"Mars/North" calibration_note:400
           refusal: Cannot keep that setting
-          “ZZ” is not a US state. Use its two letters, such as TX.
+          “ZZ” is not a US state. Use its two letters, such as TX. Outside the US these rules do not hold: ask the authority there.
           “Mars/North” is not a time zone. Write it like America/Chicago.
           The note (400 days) must come before the hold (365 days).
       /setup crew state:TX zone:America/Chicago calibration_note:60

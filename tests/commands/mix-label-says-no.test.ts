@@ -64,6 +64,8 @@ describe('a refusal names the label line that causes it', () => {
       /mix product:"Fennowick 4 EC" tank:"2 gal" sprayer:"Hand can" site:"Harbor Cottages" area:"Shore lawn"
           refusal: No: St. Augustinegrass is not on the label.
           Label, page 4: “Before emergence, first treatment: 2 to 3 pt per acre.”
+          25 ft from water at least. Measure how near the water is.
+          Label, page 3: “Keep 25 ft from ponds and streams.”
       "
     `)
   })

@@ -101,6 +101,14 @@ export function checkWater({ entry: { limits }, situation: { water } }: Case): r
   ]
 }
 
+/**
+ * Ground that the Worker Protection Standard covers: lawns are outside it, sod farms and nurseries are not
+ * (40 CFR 170.303(b)(2) for lawns; sod from memory).
+ */
+export function checkProduction({ situation: { production } }: Case): readonly Reason[] {
+  return production === true ? [reason('hold', 'worker-rules')] : []
+}
+
 /** Mown less long ago than the label asks; how long to wait after it is told. */
 export function checkMowing({ entry: { limits }, situation: { mownOn, today } }: Case): readonly Reason[] {
   const { mowing } = limits
