@@ -94,12 +94,15 @@ export function ruleOfThumb(ids: readonly string[]): Text[] {
   return meets ? [say('identify.practice-carpetgrass')] : []
 }
 
-/** "Tropical carpetgrass (Axonopus compressus)"; a group by its own name with all that it stands for. */
+/**
+ * "Tropical carpetgrass (Axonopus compressus)"; a group by its own name with all that it stands for, by their scientific
+ * names where its own says them all.
+ */
 export function nameOf({ taxon }: Standing): Text {
   if (taxon === undefined) return say('identify.unnamed')
   const { group, members, id, scientificName } = taxon
   if (group === undefined) return say('identify.name', { plant: sayPlant(id), scientific: scientificName })
-  const all = members.map((member) => sayPlant(member.id))
+  const all = members.map((member) => (group.saysAll ? member.scientificName : sayPlant(member.id)))
   return say('identify.group', { group: say(`plant-group.${group.id}`), plants: { all, join: 'or' } })
 }
 

@@ -19,7 +19,7 @@ export type NamedTaxon = {
   readonly scientificName: string
   readonly names: Words
   readonly members: readonly { readonly id: string; readonly scientificName: string }[]
-  readonly group?: { readonly id: string; readonly names: Words }
+  readonly group?: { readonly id: string; readonly names: Words; readonly saysAll: boolean }
 }
 
 /**
@@ -119,7 +119,9 @@ function nameUnit(model: Model, unit: Unit, posterior: Posterior): NamedTaxon {
     scientificName: first.scientificName,
     names: first.names,
     members: taxa.map(({ id, scientificName }) => ({ id, scientificName })),
-    ...(group === undefined ? {} : { group: { id: group.id, names: group.name } }),
+    ...(group === undefined
+      ? {}
+      : { group: { id: group.id, names: group.name, saysAll: group.saysAll === true } }),
   }
 }
 

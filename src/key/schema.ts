@@ -57,6 +57,8 @@ export const Group = z.strictObject({
   id: Id,
   name: Words,
   members: z.array(Id).min(2),
+  /** The name already says all members. */
+  saysAll: z.literal(true).optional(),
   source: z.string().min(1),
 })
 export type Group = z.infer<typeof Group>

@@ -3,6 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import { streamSSE } from 'hono/streaming'
 import { z } from 'zod'
+import { dayIn } from '#src/desk/clock.ts'
 import { MOST_FILE_BYTES } from '#src/desk/take-files.ts'
 import { complete } from '../complete.ts'
 import { type Asking, answerPage, Sent } from './ask.ts'
@@ -87,7 +88,7 @@ export function pageApp(parts: AppParts): Hono {
           token,
           words: pageWords(inWords),
           commands,
-          tour: tourFor(bot, inWords),
+          tour: tourFor(bot.registry, inWords, dayIn(viewer.crew.zone, parts.clock.peekMs())),
         },
         sayNow(parts, viewer),
       ),

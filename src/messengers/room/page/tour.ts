@@ -1,13 +1,15 @@
-import type { Bot } from '#src/bot.ts'
 import { say } from '#src/conversation/text.ts'
+import type { Registry } from '#src/desk/registry.ts'
+import { addDays, type Day } from '#src/label/day.ts'
+import { weekdayOf } from '#src/recheck/workdays.ts'
 import type { InWords } from './in-words.ts'
 import type { PageStep } from './shapes.ts'
 
 type Does = PageStep['does']
 
 /** One patch of the demo crew, from the first look to the last. */
-const PLACE = { site: 'Wrennoch Chapel', area: 'Chapel green' }
-const PRODUCT = 'Tarnbrask 75 WDG'
+const PLACE = { site: 'Fallowquay Ballpark', area: 'Outfield' }
+const PRODUCT = 'Cawderly Spot'
 
 interface Step {
   readonly id: 'weed' | 'amount' | 'log' | 'wait' | 'now'
@@ -15,7 +17,10 @@ interface Step {
   readonly does: readonly Does[]
 }
 
-const STEPS: readonly Step[] = [
+/** A week for the product to show, and then a day on which crews work: the message of a Sunday would not come. */
+const waitFrom = (today: Day): number => (weekdayOf(addDays(today, 8)) === 7 ? 9 : 8)
+
+const stepsOf = (days: number): readonly Step[] => [
   {
     id: 'weed',
     does: [
@@ -24,8 +29,9 @@ const STEPS: readonly Step[] = [
         command: 'key',
         options: {
           ...PLACE,
-          guess: 'yellow nutsedge',
-          observed: 'stem_section=triangular; underground=tubers-single; seedhead=umbel-spikes; group=sedge',
+          guess: 'dallisgrass',
+          observed:
+            'group=grass; habit=bunch; vernation=rolled; sheath_shape=flattened; ligule_type=membrane; midrib=strong; seedhead=ladder',
         },
       },
     ],
@@ -47,8 +53,7 @@ const STEPS: readonly Step[] = [
       { kind: 'form', command: 'last', options: {} },
     ],
   },
-  // On that day the first look at what this product did is due.
-  { id: 'wait', does: [{ kind: 'days', days: 14 }] },
+  { id: 'wait', does: [{ kind: 'days', days }] },
   {
     id: 'now',
     does: [
@@ -58,16 +63,17 @@ const STEPS: readonly Step[] = [
   },
 ]
 
-/** The tour of the whole job in five steps. */
-export function tourFor(bot: Bot, inWords: InWords): PageStep[] {
-  return STEPS.flatMap(({ id, does }) => {
-    const done = does.find((one) => one.kind === 'days' || bot.registry.has(one.command))
+/** The tour of the whole job in five steps, as it goes from this day on. */
+export function tourFor(registry: Pick<Registry, 'has'>, inWords: InWords, today: Day): PageStep[] {
+  const days = waitFrom(today)
+  return stepsOf(days).flatMap(({ id, does }) => {
+    const done = does.find((one) => one.kind === 'days' || registry.has(one.command))
     if (done === undefined) return []
     return [
       {
-        title: inWords(say(`page.tour-${id}`)),
+        title: inWords(id === 'wait' ? say('page.tour-wait', { days }) : say(`page.tour-${id}`)),
         text: inWords(say(`page.tour-${id}-about`)),
-        button: inWords(say(`page.tour-${id}-do`)),
+        button: inWords(id === 'wait' ? say('page.tour-wait-do', { days }) : say(`page.tour-${id}-do`)),
         does: done,
       },
     ]
