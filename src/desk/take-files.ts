@@ -16,7 +16,15 @@ export type TakeFiles = (ask: Ask) => Promise<Taken>
 export type FetchFile = (handle: FileHandle, mostBytes: number) => Promise<Uint8Array>
 
 export const MOST_FILE_BYTES = 10 * 1024 * 1024
-const TYPES = new Set(['image/jpeg', 'image/png', 'image/webp', 'image/gif', 'image/heic', 'application/pdf'])
+const TYPES = new Set([
+  'image/jpeg',
+  'image/png',
+  'image/webp',
+  'image/gif',
+  'image/heic',
+  'image/heif',
+  'application/pdf',
+])
 const TEXT_TYPES = new Set(['application/json', 'text/plain', 'text/csv'])
 
 /** Keeps every file of a request before its transaction begins; the type comes from the content, not the name. */

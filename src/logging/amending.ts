@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { field, filesOf, textOf } from '#src/conversation/fields.ts'
+import { withHeicNote } from '#src/conversation/heic.ts'
 import { type ReplyParts, reply } from '#src/conversation/reply.ts'
 import { type Param, say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
@@ -114,7 +115,7 @@ async function addToRecord(
   const { photos, problems } = await addPhotos({ id, draft, kind: 'amendment' }, sent, tools)
   if (problems.length > 0 && photosOf(photos).length === photosOf(draft).length)
     return askMorePhotos(number, problems)
-  return write(found, { reason, changes: photos, notes: problems }, tools)
+  return withHeicNote(await write(found, { reason, changes: photos, notes: problems }, tools), sent)
 }
 
 function askMorePhotos(number: number, problems: readonly Text[] = []): Answer {

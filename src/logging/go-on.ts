@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { SET, withSet } from '#src/conversation/ask-for.ts'
 import { field, filesOf, textOf } from '#src/conversation/fields.ts'
+import { withHeicNote } from '#src/conversation/heic.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Event, Tools } from '#src/desk/command.ts'
@@ -115,8 +116,9 @@ async function takePhotos(
   event: Event & { readonly kind: 'submit' },
   tools: Tools,
 ): Promise<Answer> {
-  const { photos, problems } = await addPhotos(kept, filesOf(event.fields, 'photo'), tools)
-  if (problems.length === 0) return keepOn(kept, photos, tools)
+  const sent = filesOf(event.fields, 'photo')
+  const { photos, problems } = await addPhotos(kept, sent, tools)
+  if (problems.length === 0) return withHeicNote(await keepOn(kept, photos, tools), sent)
   await tools.store.drafts.update(kept.id, { ...kept.draft, ...photos }, tools.nowMs)
   return askPhotos(kept.id, problems)
 }

@@ -22,7 +22,10 @@ export async function addPhotos(
   { id, draft, kind = 'log' }: { readonly id: number; readonly draft: RecordDraft; readonly kind?: Kind },
   sent: readonly StoredFile[],
   { store, nowMs }: Tools,
-): Promise<{ readonly photos: Pick<RecordDraft, 'photos'>; readonly problems: readonly Text[] }> {
+): Promise<{
+  readonly photos: Pick<RecordDraft, 'photos'>
+  readonly problems: readonly Text[]
+}> {
   const before = photosOf(draft)
   const problems = sent
     .filter((file) => !isPhoto(file))

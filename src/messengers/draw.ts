@@ -1,5 +1,6 @@
 import { copyFile, writeFile } from 'node:fs/promises'
 import { fileTypeFromBuffer } from 'file-type'
+import { isHeic } from '#src/conversation/heic.ts'
 import type { Attachment } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
@@ -103,7 +104,8 @@ const TYPES: Readonly<Record<string, string>> = {
  * goes as a smaller copy, and says so.
  */
 async function keptFile({ name, alt }: Attachment, bytes: Uint8Array, mostBytes: number): Promise<Drawn> {
-  const whole = await asKept(name, bytes)
+  const kept = await asKept(name, bytes)
+  const whole = isHeic(kept.type) ? { ...kept, alt: say('log-photos.heic-shown', { what: alt }) } : kept
   if (whole.size <= mostBytes || !whole.type.startsWith('image/')) return whole
   // Loaded when first needed: most answers have no photo.
   const { shrinkPhoto } = await import('#src/pictures/shrink-photo.ts')

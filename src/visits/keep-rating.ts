@@ -1,4 +1,5 @@
 import { filesOf, refill, textOf, ticksOf } from '#src/conversation/fields.ts'
+import { withHeicNote } from '#src/conversation/heic.ts'
 import type { Text } from '#src/conversation/text.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Event, FieldValue, Tools } from '#src/desk/command.ts'
@@ -39,7 +40,8 @@ export async function keepRating(event: Event, tools: Tools): Promise<Answer> {
     await store.files.attach(photo, RATING_PHOTOS, ratingId, nowMs)
   const plan = look === null ? visits.plan : afterRating(open, look, read.rating, crewDaysOf(crew))
   await store.visits.update(visits.id, { plan }, nowMs)
-  return answerDecision({ ...open, visits: { ...visits, plan } }, look, tools)
+  const answer = await answerDecision({ ...open, visits: { ...visits, plan } }, look, tools)
+  return withHeicNote(answer, filesOf(fields, 'photo'))
 }
 
 /** The look is closed; where nothing could be told of the weed, its question comes again soon. */

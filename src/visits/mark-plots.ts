@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { refill } from '#src/conversation/fields.ts'
+import { withHeicNote } from '#src/conversation/heic.ts'
 import { type Choice, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Event, FieldValue, Tools } from '#src/desk/command.ts'
@@ -134,7 +135,8 @@ async function keepPlot(marking: Marking, kind: PlotKind, event: Event, tools: T
   const { flag, body, photos } = read.value
   const id = await create(found.value, { kind, flag, body }, tools)
   for (const photo of photos) await tools.store.files.attach(photo, PLOT_PHOTOS, id, tools.nowMs)
-  return marked(marking, found.value, { ...(kind === 'untreated' ? { untreated: 'marked' } : {}) }, tools)
+  const said = kind === 'untreated' ? ({ untreated: 'marked' } as const) : {}
+  return withHeicNote(await marked(marking, found.value, said, tools), photos)
 }
 
 function create(

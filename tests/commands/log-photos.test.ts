@@ -103,6 +103,35 @@ describe('photos of a log', () => {
   })
 })
 
+describe('HEIC, as newer phones save photos', () => {
+  /** The head of such a file, by which its kind is told: a box `ftyp` with its brands (ISO/IEC 14496-12). */
+  const heic = (brand: string) =>
+    Buffer.concat([
+      Buffer.from([0, 0, 0, 24]),
+      Buffer.from(`ftyp${brand}\0\0\0\0mif1heic`),
+      Buffer.alloc(40, 7),
+    ])
+
+  test.each(['heic', 'mif1'])(
+    'of the brand %s, is kept as it came, and what that means is said',
+    async (brand) => {
+      const room = await openRoom()
+      const bex = room.as('bex')
+      const photo = heic(brand)
+      await press(bex, await looked(bex), 'Add photos')
+      const look = await bex(`= photo:${onPhone('ground.heic', photo)}`)
+      expect(look.lines).toContain('One photo with it.')
+      expect(look.lines).toContain(
+        'A HEIC photo is kept as it is, and not every phone or paper shows it. Camera set to JPEG: everybody sees it.',
+      )
+      const kept = await press(bex, look, 'Yes, record it')
+      const shown = await bex(`/record show number:${kept.facts.record}`)
+      expect((await room.draw(shown)).map(sha256)).toEqual([sha256(photo)])
+      expect(room.errors).toEqual([])
+    },
+  )
+})
+
 describe('photos that come after the record', () => {
   /** A record with one photo, and the form that takes more. */
   async function recorded() {
