@@ -21,7 +21,9 @@ export function partsOf(env: LogEnv, most: number): readonly Part[] {
       fields: one,
     }))
   })
-  return [...steps, { label: say('logging.note'), fields: ['notes'] }]
+  const ground =
+    env.area === null ? [] : [{ label: say('logging.which-ground'), fields: ['coverage', 'sameGround'] }]
+  return [...steps, ...ground, { label: say('logging.note'), fields: ['notes'] }]
 }
 
 /** With a mix the amounts follow from what was drawn; how a part of an area was found stands beside its size. */

@@ -60,4 +60,22 @@ describe('which ground it was', () => {
       'Harmottle 0.5 G went on this area on Sat, Apr 4, 2026. Is it the same ground now?',
     )
   })
+
+  test('pressed wrongly, it is put right before it is kept, and by an amendment after', async () => {
+    const room = await openRoom()
+    const type = room.as('bex')
+    const look = await fillForms(type, await press(type, await begun(type, 'spots:other'), 'A strip'))
+    const parts = await press(type, look, 'Correct something')
+    const form = await press(type, parts, 'Which ground')
+    expect(form.fields).toEqual(['coverage', 'same_ground'])
+    const again = await type('= coverage:strip same_ground:"missed strip"')
+    expect(again.screen).toContain('a strip that was missed last time')
+    await press(type, again, 'Yes, record it')
+    await press(type, await type('/record amend record:R1'), 'Which ground')
+    const amended = await type('= coverage:spots same_ground:"other spots" why:"it was two spots"')
+    expect(amended.screen.slice(1, 3)).toEqual([
+      'Coverage: strip → spots',
+      'Ground treated before: missed strip → other spots',
+    ])
+  })
 })

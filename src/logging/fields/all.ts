@@ -1,4 +1,5 @@
 import type { LogField } from './field.ts'
+import * as ground from './ground.ts'
 import * as people from './people.ts'
 import * as place from './place.ts'
 import * as product from './product.ts'
@@ -21,6 +22,8 @@ export const logFields: Readonly<Record<string, LogField>> = {
   placeWords: place.placeWords,
   notes: place.notes,
   site: place.site,
+  coverage: ground.coverage,
+  sameGround: ground.sameGround,
   treatedArea: place.treatedArea,
   areaBasis: place.areaBasis,
   county: place.county,
