@@ -35,21 +35,41 @@ export function taxaNamed(key: KeyData, name: string): readonly string[] {
 type Scored = { readonly entry: Entry; readonly best: number }
 
 function scored(key: KeyData, name: string): Scored[] {
-  const wanted = compact(name)
-  if (wanted === '') return []
-  return [...groupEntries(key), ...taxonEntries(key)]
+  const wanted = readName(name)
+  if (wanted.compact === '') return []
+  return entriesOf(key)
     .map((entry) => ({
       entry,
-      best: Math.min(...entry.names.map((one, at) => score(name, one) + (at === 0 ? 0 : 0.01))),
+      best: Math.min(...entry.read.map((one, at) => score(wanted, one) + (at === 0 ? 0 : 0.01))),
     }))
     .map((match) => (match.best < 0.02 ? { ...match, best: 0 } : match))
     .filter(({ best }) => Number.isFinite(best))
     .sort((a, b) => a.best - b.best)
 }
 
-type Entry = { readonly ids: readonly string[]; readonly group?: string; readonly names: readonly string[] }
+type Named = { readonly ids: readonly string[]; readonly group?: string; readonly names: readonly string[] }
 
-function groupEntries(key: KeyData): Entry[] {
+/** A name as it is compared. */
+type ReadName = { readonly plain: string; readonly compact: string }
+type Entry = Named & { readonly read: readonly ReadName[] }
+
+const readName = (name: string): ReadName => ({ plain: plain(name), compact: compact(name) })
+
+/** The names of a table do not change: they are brought into shape once, not for everybody who types one. */
+const entries = new WeakMap<KeyData, readonly Entry[]>()
+
+function entriesOf(key: KeyData): readonly Entry[] {
+  const known = entries.get(key)
+  if (known !== undefined) return known
+  const made = [...groupEntries(key), ...taxonEntries(key)].map((named) => ({
+    ...named,
+    read: named.names.map(readName),
+  }))
+  entries.set(key, made)
+  return made
+}
+
+function groupEntries(key: KeyData): Named[] {
   return key.groups.map((group) => ({
     ids: group.members,
     group: group.id,
@@ -57,7 +77,7 @@ function groupEntries(key: KeyData): Entry[] {
   }))
 }
 
-function taxonEntries(key: KeyData): Entry[] {
+function taxonEntries(key: KeyData): Named[] {
   return key.taxa.map((taxon) => ({
     ids: [taxon.id],
     names: [
@@ -85,13 +105,12 @@ const WORD = 0.3
 const TYPO = 0.5
 const PART = 2
 
-function score(typed: string, known: string): number {
-  const wanted = compact(typed)
-  const name = compact(known)
+function score(typed: ReadName, known: ReadName): number {
+  const [wanted, name] = [typed.compact, known.compact]
   if (name === '') return Number.POSITIVE_INFINITY
   if (wanted === name) return 0
   if (name === `${wanted}s` || wanted === `${name}s`) return 0.2
-  if (` ${plain(known)} `.includes(` ${plain(typed)} `)) return WORD
+  if (` ${known.plain} `.includes(` ${typed.plain} `)) return WORD
   const most = allowedTypos(wanted)
   const edits = editDistance(wanted, name, most)
   if (edits <= most) return TYPO + edits * 0.15

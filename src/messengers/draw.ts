@@ -5,6 +5,7 @@ import type { Attachment } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
 import { HISTORY_PAPER } from '#src/papers/history-order.ts'
+import type { Picture } from '#src/pictures/draw-picture.ts'
 import { PHOTO_SHEET } from '#src/pictures/kinds/photo-sheet.ts'
 import type { ThemeName } from '#src/pictures/theme.ts'
 import type { Blobs } from '#src/store/blobs.ts'
@@ -43,6 +44,7 @@ export function drawer(parts: {
   readonly blobs: Blobs
   readonly database: Database
 }): Draw {
+  const pictures = recentPictures()
   return async function* draw(file, { locale, zone, mostBytes, theme = 'light' }) {
     const { from } = file
     const inWords = (text: Parameters<typeof speak>[1]) =>
@@ -57,9 +59,15 @@ export function drawer(parts: {
         await drawPhotos(from.data, { say: inWords, theme, readBlob: read }),
       )
     } else if ('picture' in from) {
-      // Loaded when first needed: most answers have no picture.
-      const { drawPicture } = await import('#src/pictures/draw-picture.ts')
-      const { type, bytes } = await drawPicture(from.picture, from.data, { say: inWords, theme })
+      const { picture, data } = from
+      const { type, bytes } = await pictures(
+        JSON.stringify([picture, data, locale, zone, theme]),
+        async () => {
+          // Loaded when first needed: most answers have no picture.
+          const { drawPicture } = await import('#src/pictures/draw-picture.ts')
+          return drawPicture(picture, data, { say: inWords, theme })
+        },
+      )
       yield inMemory(file.name, type, bytes)
     } else if (from.paper === HISTORY_PAPER) {
       const { drawPlotHistory } = await import('#src/papers/plot-history.ts')
@@ -71,6 +79,24 @@ export function drawer(parts: {
       for await (const paper of drawPaper(from.paper, from.data, { database, words, mostBytes }))
         yield onDisk(paper)
     }
+  }
+}
+
+/** The first questions of the key are asked of many people, and putting one into lines takes longer than its answer. */
+const PICTURES_KEPT = 48
+
+/** Draws what was not drawn lately; the same data in the same language are the same picture. */
+function recentPictures() {
+  const kept = new Map<string, Promise<Picture>>()
+  return (key: string, draw: () => Promise<Picture>): Promise<Picture> => {
+    const found = kept.get(key)
+    const picture = found ?? draw()
+    kept.delete(key)
+    kept.set(key, picture)
+    if (found === undefined) picture.catch(() => kept.delete(key))
+    const oldest = kept.keys().next()
+    if (kept.size > PICTURES_KEPT && !oldest.done) kept.delete(oldest.value)
+    return picture
   }
 }
 

@@ -39,8 +39,14 @@ export function group(children: readonly SvgNode[], transform?: string): SvgNode
 export function svgNumber(value: number): string {
   if (!Number.isFinite(value))
     throw new RangeError(`Cannot draw at ${value}: a coordinate is a finite number`)
-  const text = (Math.round(value * 100) / 100).toString()
-  return text === '-0' ? '0' : text
+  const hundredths = Math.round(value * 100)
+  // Writing a fraction out takes ten times as long as writing two whole numbers, and a picture has thousands.
+  if (!Number.isSafeInteger(hundredths)) return (hundredths / 100).toString()
+  const rest = Math.abs(hundredths) % 100
+  const whole = (Math.abs(hundredths) - rest) / 100
+  const sign = hundredths < 0 ? '-' : ''
+  if (rest === 0) return `${sign}${whole}`
+  return `${sign}${whole}.${rest % 10 === 0 ? rest / 10 : rest < 10 ? `0${rest}` : rest}`
 }
 
 /** Text that is safe inside an element or a quoted attribute; what XML 1.0 does not allow is left out. */

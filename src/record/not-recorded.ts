@@ -12,7 +12,7 @@ export const notRecorded: NotRecorded = { notRecorded: true }
 
 /** A value, "not recorded", taken out since, or absent because nobody has been asked. */
 export function maybe<S extends z.ZodType>(schema: S) {
-  return z.union([NotRecorded, Removed, schema]).exactOptional()
+  return z.union([schema, NotRecorded, Removed]).exactOptional()
 }
 
 export function isNotRecorded(value: unknown): value is NotRecorded {

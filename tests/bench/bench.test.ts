@@ -2,15 +2,25 @@ import { execFile } from 'node:child_process'
 import { promisify } from 'node:util'
 import { expect, test } from 'vitest'
 import { projectRoot } from '#src/project.ts'
+import { measureExports } from './exports.ts'
 import { percentile, rowsOf } from './figures.ts'
 import { measureGrowth } from './growth.ts'
 
 test('the store is asked as often for twice as many records', async () => {
   const grown = await measureGrowth([400, 800], 2)
-  expect(grown).toHaveLength(6)
+  expect(grown).toHaveLength(8)
   for (const { records, work, statements } of grown) {
     const same = grown.filter((one) => one.work === work).map((one) => one.statements)
     expect(same, `${work} at ${records}`).toEqual([statements, statements])
+  }
+}, 60_000)
+
+test('papers are measured beside the bare driver, on records that can be read', async () => {
+  const exported = await measureExports(50, ['csv', 'json', 'pdf'])
+  expect(exported.map(({ work }) => work)).toEqual(['bare driver and CSV writer', 'CSV', 'JSON', 'PDF'])
+  for (const { work, megabytes, speed_ratio } of exported.slice(1)) {
+    expect(megabytes, work).toBeGreaterThan(0.02)
+    expect(speed_ratio, work).toBeGreaterThan(0)
   }
 }, 60_000)
 
@@ -49,7 +59,7 @@ test('a short run prints what is promised, and ends with 0', async () => {
     { cwd: projectRoot() },
   )
   const report = JSON.parse(stdout.trim().split('\n').at(-1) ?? '')
-  expect(Object.keys(report)).toEqual(['rows', 'memory', 'throughput', 'growth'])
+  expect(Object.keys(report)).toEqual(['rows', 'memory', 'throughput', 'growth', 'start', 'exports'])
   expect(report.throughput).toMatchObject([
     { name: 'echo with one durable insert', ratio: null },
     { name: '/rate', engine: 'sqlite', processes: 1, ratio: expect.any(Number) },

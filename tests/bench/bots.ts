@@ -12,6 +12,12 @@ export interface RunningBot {
   stop(): Promise<void>
 }
 
+/**
+ * How the program is started, and so every bot here: with a smaller heap in sight it lets go sooner of what it no longer
+ * needs, and a paper of a million records adds less to what is resident.
+ */
+export const FLAGS = ['--max-semi-space-size=4', '--max-old-space-size=512']
+
 const READY_WITHIN_MS = 60_000
 const STOPS_WITHIN_MS = 10_000
 
@@ -21,7 +27,7 @@ export async function startBot(
   environment: Readonly<Record<string, string>>,
 ): Promise<RunningBot> {
   const began = performance.now()
-  const child = spawn(process.execPath, [file], {
+  const child = spawn(process.execPath, [...FLAGS, file], {
     cwd: projectRoot(),
     env: { PATH: process.env.PATH, ...environment },
     stdio: ['ignore', 'pipe', 'pipe'],

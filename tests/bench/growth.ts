@@ -2,32 +2,43 @@ import { sql } from 'kysely'
 import { claimDue } from '#src/store/deliveries.ts'
 import { write } from '#src/store/transaction.ts'
 import { median, percentile, rounded } from './figures.ts'
+import { databaseOn } from './postgres.ts'
 import { MIX, openPractice, type Practice } from './practice.ts'
 
 export type Growth = {
+  readonly engine: 'sqlite' | 'postgres'
   readonly records: number
   readonly work: string
   readonly median_ms: number
   readonly p99_ms: number
-  /** Asked of the store by one of them; the same however much is kept. */
-  readonly statements: number
+  /** Asked of the store by one of them; the same however much is kept. Counted on SQLite, which is asked the same. */
+  readonly statements: number | null
 }
 
 /** A log takes more than ten requests before its last step. */
 const MOST_SAMPLES = 20
 
-/** How the last step of a log, a mix held against the history of its ground, and claiming what is due grow. */
-export async function measureGrowth(sizes: readonly number[], samples: number): Promise<readonly Growth[]> {
+/**
+ * How the last step of a log, a mix held against the history of its ground, completing a product, and claiming what is
+ * due grow. @param postgres a server on which databases may be made; null for SQLite
+ */
+export async function measureGrowth(
+  sizes: readonly number[],
+  samples: number,
+  postgres: string | null = null,
+): Promise<readonly Growth[]> {
   const grown: Growth[] = []
   const asked = Math.min(samples, MOST_SAMPLES)
   for (const records of sizes) {
-    const practice = await openPractice()
+    const made = postgres === null ? null : await databaseOn(postgres)
+    const practice = await openPractice(() => {}, made?.address)
     try {
       await (await practice.readyLog()).keep()
       await fill(practice, records)
       grown.push(...(await measureAt(practice, records, asked)))
     } finally {
       await practice.close()
+      await made?.drop()
     }
   }
   return grown
@@ -39,6 +50,14 @@ async function measureAt(practice: Practice, records: number, samples: number): 
   const works: Record<string, () => Promise<() => Promise<unknown>>> = {
     '/log, last step': async () => (await practice.readyLog()).keep,
     '/mix, with the history of its ground': async () => () => practice.type(MIX),
+    'completing a product': async () => () =>
+      practice.bot.suggest({
+        by: practice.speaker,
+        command: 'mix',
+        option: 'product',
+        typed: 'dunv',
+        options: {},
+      }),
     'claiming what is due': async () => () => write(database, (db) => claimDue(db, database.words, claim)),
   }
   const grown: Growth[] = []
@@ -55,11 +74,12 @@ async function measureAt(practice: Practice, records: number, samples: number): 
       counts.push(practice.statements - before)
     }
     grown.push({
+      engine: database.words.engine,
       records,
       work,
       median_ms: rounded(median(times), 2),
       p99_ms: rounded(percentile(times, 0.99), 2),
-      statements: median(counts),
+      statements: database.words.engine === 'sqlite' ? median(counts) : null,
     })
   }
   return grown
@@ -76,7 +96,7 @@ const DUE = 10_000
  * Copies of the newest record, with everything that it left, made inside the database. Only their number matters here:
  * their hashes are not those of a chain.
  */
-async function fill({ bot, nowMs }: Practice, records: number): Promise<void> {
+export async function fill({ bot, nowMs }: Practice, records: number): Promise<void> {
   await write(bot.database, async (db) => {
     const run = (text: string) => sql.raw(text).execute(db)
     const of = (table: string, changed: Readonly<Record<string, string>>) => copy(db, table, changed)
@@ -96,8 +116,11 @@ async function fill({ bot, nowMs }: Practice, records: number): Promise<void> {
     )
     const area = `coalesce((select area from places where at = ${place}), t.area_id)`
     const site = `coalesce((select site from places where at = ${place}), t.site_id)`
-    const day = `date('2026-06-30', '-' || (n.i / ${PER_DAY}) || ' days')`
-    await run('create index temp.places_at on places (at)')
+    const isPostgres = bot.database.words.engine === 'postgres'
+    const day = isPostgres
+      ? `to_char(date '2026-06-30' - (n.i / ${PER_DAY})::int, 'YYYY-MM-DD')`
+      : `date('2026-06-30', '-' || (n.i / ${PER_DAY}) || ' days')`
+    await run('create index places_at on places (at)')
     await of('turns', { request_id: "'grown-' || n.i", number: 't.number + n.i' })
     await run(`update crews set answers = answers + ${records} where id = ${crew}`)
     await of('chain_links', { seq: 't.seq + n.i', record_number: 't.record_number + n.i' })
@@ -114,6 +137,8 @@ async function fill({ bot, nowMs }: Practice, records: number): Promise<void> {
       select t.crew_id, t.person_id, t.command, t.reply, 'grown-' || n.i, ${nowMs} - n.i,
         null, case when n.i <= ${Math.min(DUE, records / 2)} then null else ${nowMs} end, t.created_at_ms, null
       from n, (select crew_id, person_id, command, reply, created_at_ms from turns order by id limit 1) t`)
+    // A server looks at its tables by itself within a minute; here they are used at once.
+    await run('analyze')
   })
 }
 
@@ -121,8 +146,8 @@ type Db = Parameters<Parameters<typeof write>[1]>[0]
 
 /** The newest row of a table once for each n, with some columns worked out anew. */
 async function copy(db: Db, table: string, changed: Readonly<Record<string, string>>): Promise<void> {
-  const { rows } = await sql<{ name: string }>`select name from pragma_table_info(${table})`.execute(db)
-  const columns = rows.map(({ name }) => name).filter((name) => name !== 'id')
+  const found = (await db.introspection.getTables()).find(({ name }) => name === table)
+  const columns = (found?.columns ?? []).map(({ name }) => name).filter((name) => name !== 'id')
   const values = columns.map((name) => changed[name] ?? `t.${name}`)
   await sql
     .raw(

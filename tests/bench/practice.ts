@@ -3,10 +3,12 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { commands } from '#commands/index.ts'
 import { type Bot, openBot } from '#src/bot.ts'
+import type { Speaker } from '#src/conversation/ask.ts'
 import { clockCommand } from '#src/messengers/room/clock-command.ts'
 import { demoSpeaker, seedDemo } from '#src/messengers/room/demo.ts'
 import { practiceClock } from '#src/messengers/room/practice-clock.ts'
 import { openSession, type Shown } from '#src/messengers/room/session.ts'
+import type { DatabaseAddress } from '#src/store/open.ts'
 import type { SqliteDatabase } from '#src/store/sqlite-engine.ts'
 import { careful } from '#tests/commands/fill-log.ts'
 import { loadDemo } from '../../data/demo/load.ts'
@@ -17,7 +19,10 @@ const MOST_FORMS = 15
 /** The invented crew with its store on disk, and somebody who types. */
 export interface Practice {
   readonly bot: Bot
+  /** Where its store is, on SQLite. */
+  readonly file: string
   readonly nowMs: number
+  readonly speaker: Speaker
   /** How many statements the store was asked so far. */
   readonly statements: number
   type(line: string): Promise<Shown>
@@ -26,15 +31,22 @@ export interface Practice {
   close(): Promise<void>
 }
 
-/** @param opened sees the store's connection before anything is asked */
-export async function openPractice(opened: (db: SqliteDatabase) => void = () => {}): Promise<Practice> {
+/**
+ * @param opened sees the store's connection before anything is asked
+ * @param address another store than one on disk; its statements are not counted
+ */
+export async function openPractice(
+  opened: (db: SqliteDatabase) => void = () => {},
+  address?: DatabaseAddress,
+): Promise<Practice> {
   const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-growth-'))
+  const file = path.join(folder, 'crew.sqlite')
   const demo = loadDemo()
   let statements = 0
   const bot = await openBot({
-    address: {
+    address: address ?? {
       engine: 'sqlite',
-      path: path.join(folder, 'crew.sqlite'),
+      path: file,
       opened,
       pauseMs() {
         statements += 1
@@ -53,7 +65,8 @@ export async function openPractice(opened: (db: SqliteDatabase) => void = () => 
   })
   const clock = practiceClock(Date.parse(START), Date.now)
   await seedDemo(bot.database, demo, demo.crew.zone, clock.nowMs())
-  const session = openSession({ bot, clock, speaker: demoSpeaker(demo, 'bex', 'en'), locale: 'en' })
+  const speaker = demoSpeaker(demo, 'bex', 'en')
+  const session = openSession({ bot, clock, speaker, locale: 'en' })
   const type = async (line: string) => {
     const shown = (await session.type(line)).at(-1)
     if (shown === undefined) throw new Error('Nothing was typed')
@@ -61,7 +74,9 @@ export async function openPractice(opened: (db: SqliteDatabase) => void = () => 
   }
   return {
     bot,
+    file,
     nowMs: clock.nowMs(),
+    speaker,
     get statements() {
       return statements
     },

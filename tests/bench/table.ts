@@ -5,10 +5,12 @@ export interface Report {
   readonly memory: Readonly<Record<string, number | null>>
   readonly throughput: readonly Readonly<Record<string, number | string | null>>[]
   readonly growth: readonly Readonly<Record<string, number | string | null>>[]
+  readonly start: readonly Readonly<Record<string, number | string | null>>[]
+  readonly exports: readonly Readonly<Record<string, number | string | null>>[]
 }
 
 /** The report as a person reads it. */
-export function tableOf({ rows, memory, throughput, growth }: Report): string {
+export function tableOf({ rows, memory, throughput, growth, start, exports }: Report): string {
   const measured = [
     ['', 'median ms', 'p99 ms', 'x median', 'x p99', 'against'],
     ...rows.map((row) => [
@@ -21,7 +23,7 @@ export function tableOf({ rows, memory, throughput, growth }: Report): string {
     ]),
   ]
   const kept = Object.entries(memory).map(([name, value]) => [name, String(value ?? 'not measured')])
-  return `${[measured, kept, listed(throughput), listed(growth)]
+  return `${[measured, kept, ...[throughput, growth, start, exports].map(listed)]
     .filter((part) => part.length > 0)
     .map(columns)
     .join('\n\n')}\n`

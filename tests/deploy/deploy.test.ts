@@ -71,7 +71,7 @@ test.each([
 ])('%s runs the same, restarts always, and may write to its own folder alone', (file, own) => {
   const unit = text(file)
   for (const line of [
-    'ExecStart=/usr/bin/env node --enable-source-maps .cache/main.mjs',
+    'ExecStart=/usr/bin/env node --enable-source-maps --max-semi-space-size=4 --max-old-space-size=512 .cache/main.mjs',
     'Restart=always',
     'User=swardhand',
     'ProtectSystem=strict',

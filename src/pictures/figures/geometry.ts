@@ -55,11 +55,18 @@ export function oval(center: Point, rx: number, ry: number = rx): Line {
 }
 
 export function lengthOf(line: Line): number {
-  return line.slice(1).reduce((sum, point, at) => sum + distance(line[at] ?? point, point), 0)
+  return stepsOf(line).reduce((sum, step) => sum + step, 0)
 }
 
+/** How long each piece of a line is. */
+function stepsOf(line: Line): number[] {
+  return line.slice(1).map((point, at) => distance(line[at] ?? point, point))
+}
+
+/** Not by Math.hypot, which takes a hundred times as long: a picture of the key measures some thousand pieces. */
 function distance(one: Point, other: Point): number {
-  return Math.hypot(other[0] - one[0], other[1] - one[1])
+  const [dx, dy] = [other[0] - one[0], other[1] - one[1]]
+  return Math.sqrt(dx * dx + dy * dy)
 }
 
 /** A place on a line: the point, and the direction in which the line goes on there. */
@@ -70,10 +77,15 @@ export interface Place {
 
 /** The place at a share of the line's length, 0 its start and 1 its end. */
 export function placeOn(line: Line, share: number): Place {
-  let rest = lengthOf(line) * Math.min(Math.max(share, 0), 1)
+  return placeAlong(line, stepsOf(line), share)
+}
+
+function placeAlong(line: Line, steps: readonly number[], share: number): Place {
+  const length = steps.reduce((sum, step) => sum + step, 0)
+  let rest = length * Math.min(Math.max(share, 0), 1)
   for (let at = 1; at < line.length; at++) {
     const [from, to]: [Point, Point] = [line[at - 1] ?? [0, 0], line[at] ?? [0, 0]]
-    const step = distance(from, to)
+    const step = steps[at - 1] ?? 0
     if (step > 0 && (rest <= step || at === line.length - 1)) {
       const share = Math.min(rest / step, 1)
       return {
@@ -88,8 +100,9 @@ export function placeOn(line: Line, share: number): Place {
 
 /** Places at even distances; with one place, the middle. */
 export function placesOn(line: Line, count: number, from = 0, to = 1): readonly Place[] {
+  const steps = stepsOf(line)
   return Array.from({ length: count }, (_, at) =>
-    placeOn(line, count === 1 ? (from + to) / 2 : from + ((to - from) * at) / (count - 1)),
+    placeAlong(line, steps, count === 1 ? (from + to) / 2 : from + ((to - from) * at) / (count - 1)),
   )
 }
 
