@@ -1,6 +1,13 @@
-import { expect, test } from 'vitest'
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import path from 'node:path'
+import { parse } from 'csv-parse/sync'
+import { expect, onTestFinished, test } from 'vitest'
 import { crewKeyOf } from '#src/messengers/discord/crews.ts'
 import { verifyChain } from '#src/record/chain.ts'
+import { recorded } from '#src/record/not-recorded.ts'
+import { isSound, readRecord } from '#src/records/read-record.ts'
 import { crewStore } from '#src/store/crew-store.ts'
 import { findCrew } from '#src/store/crews.ts'
 import { write } from '#src/store/transaction.ts'
@@ -19,6 +26,16 @@ const MIX = {
   site: SITE,
   area: 'front',
   weed: 'yellow nutsedge',
+}
+
+/** The first page of a PDF, drawn as PNG by another program. */
+function firstPageOf(pdf: Uint8Array): Buffer {
+  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-page-'))
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  const place = path.join(folder, 'record')
+  writeFileSync(place, pdf)
+  execFileSync('pdftoppm', ['-r', '40', '-f', '1', '-l', '1', '-singlefile', '-png', place, place])
+  return readFileSync(`${place}.png`)
 }
 
 /** Mixed, poured, and pressed on to the first short form. */
@@ -64,6 +81,36 @@ eachEngine('every state’s table on Discord', (place) => {
     const look = await fillForms(on.platform, await begin(on))
     const kept = await press(on.platform, look, 'Yes, record it').message()
     expect(textOf(kept)).toContain('Complete.')
+
+    const paper = async (format: string) => {
+      const options = { for: 'inspector', format }
+      const { files } = await on.platform
+        .slash({ name: 'record export', user: 'demo.lead', channel: 'field', options })
+        .edit()
+      return Buffer.from(files[0]?.bytes ?? [])
+    }
+    const table: Record<string, string>[] = parse(await paper('csv'), { bom: true, columns: true })
+    const { record } = await write(on.bot.database, async (db) => {
+      const found = await findCrew(db, crewKeyOf(on.platform.world.guild(undefined).id))
+      const read = await readRecord(crewStore(db, found?.id ?? 0), 1)
+      if (read === undefined || !isSound(read)) throw new Error('The record is gone')
+      return read.current
+    })
+    const [used] = recorded(record.products) ?? []
+    expect(table).toMatchObject([
+      {
+        record: 'R1',
+        complete: 'yes',
+        standing: 'standing',
+        date: recorded(record.date),
+        product: used?.name,
+        registration: String(used?.registration),
+        treated_area: recorded(record.treatedArea)?.value,
+        customer: recorded(record.customerName),
+        chain_link: '1',
+      },
+    ])
+    expect(firstPageOf(await paper('pdf')).byteLength).toBeGreaterThan(2000)
     on.platform.assertClean()
   })
 })
