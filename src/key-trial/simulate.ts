@@ -68,7 +68,7 @@ export function simulateWalk(
       questions++
       continue
     }
-    if (verdict.result !== 'hold' || !canStillEnd(model, posterior, settings.maxQuestions - questions)) {
+    if (verdict.result !== 'hold' || !canStillEnd(model, weighing, settings.maxQuestions - questions)) {
       return ending
     }
     const next = nextCharacter(walk, () => bestQuestion(model, posterior, walk), key)

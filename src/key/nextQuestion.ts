@@ -1,5 +1,5 @@
 import { canStillEnd } from './patience.ts'
-import { rankQuestions } from './question.ts'
+import { isGone, rankQuestions } from './question.ts'
 import type { Character, KeyData, State } from './schema.ts'
 import type { Walk } from './walk.ts'
 import { type Weighing, weighingOf } from './weighing.ts'
@@ -25,7 +25,7 @@ export function nextQuestion(key: KeyData, walk: Walk): Question | null {
 export function questionAfter(weighing: Weighing): Question | null {
   const { model, posterior, verdict, walk } = weighing
   const left = model.settings.maxQuestions - asked(walk)
-  if (verdict.result !== 'hold' || !canStillEnd(model, posterior, left)) return null
+  if (verdict.result !== 'hold' || !canStillEnd(model, weighing, left)) return null
   const best = rankQuestions(model, posterior, walk)[0]
   if (best === undefined) return null
   const { character, outcomes } = best.compiled
@@ -50,10 +50,7 @@ const HALLMARKS_OFFERED = 8
 /** The hallmarks of the plants that are still possible; to offer all would bury the one that matters. */
 function offeredHallmarks({ model, posterior, walk }: Weighing, character: Character): State[] {
   const { share } = posterior
-  const noHead = walk.answers.some(
-    (answer) =>
-      answer.character === 'seedhead' && answer.kind === 'states' && answer.states.includes('none-seen'),
-  )
+  const noHead = isGone('head', walk)
   const weight = new Map<string, number>()
   model.key.taxa.forEach((taxon, index) => {
     const cell = taxon.cells[character.id]

@@ -1,16 +1,25 @@
 import { checkTurf } from './guard.ts'
 import type { Model } from './model.ts'
 import type { Posterior } from './posterior.ts'
+import { isGone } from './question.ts'
 import { leading, shareOf, type Unit, unitsOf } from './units.ts'
 import { novelNear } from './verdict.ts'
+import type { Walk } from './walk.ts'
 
 /**
  * Whether the questions that are left can still end the hold: what is missing for the leading name (or for the lawn's
  * own grass), in log odds, is no more than that many good answers give. Without this every hold costs the whole walk.
+ * Where head or flower is gone the answers that are left give less, and waiting for it gives more.
  */
-export function canStillEnd(model: Model, posterior: Posterior, questionsLeft: number): boolean {
+export function canStillEnd(
+  model: Model,
+  { posterior, walk }: { readonly posterior: Posterior; readonly walk: Walk },
+  questionsLeft: number,
+): boolean {
   if (questionsLeft <= 0) return false
-  return missingForName(model, posterior) <= questionsLeft * model.settings.gainPerQuestion
+  const { gainPerQuestion, gainWithoutHead } = model.settings
+  const gain = isGone('head', walk) || isGone('flower', walk) ? gainWithoutHead : gainPerQuestion
+  return missingForName(model, posterior) <= questionsLeft * gain
 }
 
 /** Log odds still missing: of the name among the plants of the data, over its unknown relative and over each turf. */

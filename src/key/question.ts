@@ -194,14 +194,20 @@ function rivalsOf(
     .filter(({ turf, missing }) => missing > 0 && !guarded.has(turf))
 }
 
+/** The character that says whether the plant has such a part today. */
+const SHOWS = { head: 'seedhead', flower: 'flower_color' } as const
+
+/** The plant was said to have no seed head, or no flower, today. */
+export function isGone(part: keyof typeof SHOWS, { answers }: Walk): boolean {
+  return answers.some(
+    (answer) =>
+      answer.character === SHOWS[part] && answer.kind === 'states' && answer.states.includes('none-seen'),
+  )
+}
+
 /** A part of a head or flower that was said not to be there. */
 export function isOutOfReach({ character }: CompiledCharacter, walk: Walk): boolean {
-  const none = (id: string) =>
-    walk.answers.some(
-      (answer) => answer.character === id && answer.kind === 'states' && answer.states.includes('none-seen'),
-    )
-  if (character.part === 'head') return none('seedhead')
-  return character.part === 'flower' && none('flower_color')
+  return character.part !== undefined && isGone(character.part, walk)
 }
 
 /** Chance that a crew can see this character today. */

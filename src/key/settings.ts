@@ -27,6 +27,7 @@ export const Settings = z.strictObject({
   effortPower: z.number().min(0),
   minWorth: z.number().min(0),
   gainPerQuestion: z.number().positive(),
+  gainWithoutHead: z.number().positive(),
   maxQuestions: z.int().positive(),
 })
 export type Settings = z.infer<typeof Settings>
@@ -47,7 +48,7 @@ export const DEFAULT_SETTINGS: Settings = {
   /** How often a part that a plant does not have is reported as missing rather than guessed at. */
   noSuchPart: 0.7,
   /** A name is given when it holds this share of the probability of all plants in the data. */
-  nameShare: 0.945,
+  nameShare: 0.92,
   /** ... and outweighs a relative that is not in the data by this factor. */
   nameOverNovel: 5.6,
   /** The name must be this many times as probable as each turf that could be here. */
@@ -77,7 +78,9 @@ export const DEFAULT_SETTINGS: Settings = {
   /** Below this a question is not worth a look. */
   minWorth: 0.004,
   /** Log odds that a good answer gives: a walk ends when more is missing than the questions left can give. */
-  gainPerQuestion: 2,
+  gainPerQuestion: 1.7,
+  /** ... and the same where head or flower is gone: what is left tells less, and the head will decide in a few weeks. */
+  gainWithoutHead: 0.88,
   /** Patience of a crew at a patch: judgement; few walks that are still open then are ever decided. */
   maxQuestions: 13,
 }
