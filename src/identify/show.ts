@@ -1,6 +1,7 @@
 import type { Reply } from '#src/conversation/reply.ts'
 import type { Answer as Answered, Tools } from '#src/desk/command.ts'
 import { type Considered, consider, type Question, type Walk } from '#src/key/index.ts'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import { plants } from '#src/plants.ts'
 import { foldAnswers } from './answers.ts'
 import { withFlag } from './flagged.ts'
@@ -24,15 +25,12 @@ export async function weigh(walk: Live, tools: Tools): Promise<Weighed> {
 
 /** Many people are asked the same first questions, and weighing all plants takes longer than the rest of an answer. */
 const WALKS_KEPT = 200
-const recent = new Map<string, Considered>()
+const recent = new BoundedMap<string, Considered>(WALKS_KEPT)
 
 function considered(walk: Walk): Considered {
   const key = JSON.stringify(walk)
   const found = recent.get(key) ?? consider(plants(), walk)
-  recent.delete(key)
   recent.set(key, found)
-  const oldest = recent.keys().next()
-  if (recent.size > WALKS_KEPT && !oldest.done) recent.delete(oldest.value)
   return found
 }
 

@@ -3,6 +3,7 @@ import { fileTypeFromBuffer } from 'file-type'
 import { isHeic } from '#src/conversation/heic.ts'
 import type { Attachment } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import type { PaperFile } from '#src/papers/draw-paper.ts'
 import { HISTORY_PAPER } from '#src/papers/history-order.ts'
 import type { Picture } from '#src/pictures/draw-picture.ts'
@@ -87,15 +88,12 @@ const PICTURES_KEPT = 48
 
 /** Draws what was not drawn lately; the same data in the same language are the same picture. */
 function recentPictures() {
-  const kept = new Map<string, Promise<Picture>>()
+  const kept = new BoundedMap<string, Promise<Picture>>(PICTURES_KEPT)
   return (key: string, draw: () => Promise<Picture>): Promise<Picture> => {
     const found = kept.get(key)
     const picture = found ?? draw()
-    kept.delete(key)
     kept.set(key, picture)
     if (found === undefined) picture.catch(() => kept.delete(key))
-    const oldest = kept.keys().next()
-    if (kept.size > PICTURES_KEPT && !oldest.done) kept.delete(oldest.value)
     return picture
   }
 }

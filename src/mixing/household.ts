@@ -6,7 +6,7 @@ import { readAlso } from './tank/also.ts'
 
 /** Things of kitchen, laundry and garage that home recipes call for, in both languages of the crew. */
 const HOUSEHOLD =
-  /\b(bleach|chlorox|ammonia|vinegar|dish(washing)? (soap|liquid|detergent)|laundry (soap|detergent)|table salt|rock salt|epsom( salts?)?|baking soda|borax|gasoline|diesel|kerosene|motor oil|rubbing alcohol|boric acid|cloro|lej[ií]a|blanqueador|amon[ií]aco|vinagre|jab[oó]n( de trastes)?|detergente|sal de mesa|bicarbonato|gasolina|queroseno|aceite de motor)\b/i
+  /\b(bleach|ammonia|vinegar|dish(washing)? (soap|liquid|detergent)|laundry (soap|detergent)|table salt|rock salt|epsom( salts?)?|baking soda|borax|gasoline|diesel|kerosene|motor oil|rubbing alcohol|boric acid|cloro|lej[ií]a|blanqueador|amon[ií]aco|vinagre|jab[oó]n( de trastes)?|detergente|sal de mesa|bicarbonato|gasolina|queroseno|aceite de motor)\b/i
 
 /**
  * A home recipe is refused before anything else is asked. A product of the label book may have such a word in its name:

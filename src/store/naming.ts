@@ -4,28 +4,17 @@ import {
   PostgresQueryCompiler,
   SqliteQueryCompiler,
 } from 'kysely'
-
-/** Names of the tables as the code writes them, and back. Each is worked out once: there are some hundred. */
-class Names extends CamelCasePlugin {
-  readonly inStore = remembering((name) => this.snakeCase(name))
-  readonly inCode = remembering((name) => this.camelCase(name))
-}
-const names = new Names()
+import { remember } from '#src/memory/remember.ts'
 
 /** Far more than the tables have; what is said beside them does not fill the memory. */
 const MOST = 5000
 
-function remembering(work: (name: string) => string): (name: string) => string {
-  const known = new Map<string, string>()
-  return (name) => {
-    const before = known.get(name)
-    if (before !== undefined) return before
-    const found = work(name)
-    if (known.size >= MOST) known.clear()
-    known.set(name, found)
-    return found
-  }
+/** Names of the tables as the code writes them, and back. Each is worked out once: there are some hundred. */
+class Names extends CamelCasePlugin {
+  readonly inStore = remember((name) => this.snakeCase(name), MOST)
+  readonly inCode = remember((name) => this.camelCase(name), MOST)
 }
+const names = new Names()
 
 /**
  * Gives back rows under the names of the code. The other direction is done where a statement is put into words: kysely's
@@ -45,14 +34,14 @@ export class NamesOfCode extends CamelCasePlugin {
 }
 
 export class SqliteWriter extends SqliteQueryCompiler {
-  readonly #quoted = remembering((name) => super.sanitizeIdentifier(names.inStore(name)))
+  readonly #quoted = remember((name) => super.sanitizeIdentifier(names.inStore(name)), MOST)
   protected override sanitizeIdentifier(name: string): string {
     return this.#quoted(name)
   }
 }
 
 export class PostgresWriter extends PostgresQueryCompiler {
-  readonly #quoted = remembering((name) => super.sanitizeIdentifier(names.inStore(name)))
+  readonly #quoted = remember((name) => super.sanitizeIdentifier(names.inStore(name)), MOST)
   protected override sanitizeIdentifier(name: string): string {
     return this.#quoted(name)
   }

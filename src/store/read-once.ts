@@ -1,4 +1,5 @@
 import type { CompiledQuery, DatabaseConnection, Driver, QueryResult, TransactionSettings } from 'kysely'
+import { remember } from '#src/memory/remember.ts'
 
 /** One that returns more is a page of a long list, which is read once. */
 const MOST_ROWS = 50
@@ -129,17 +130,8 @@ type Kind =
   | { readonly does: 'neither' }
 
 /** Statements by their words: the builder's own are few, and come again and again. */
-const kinds = new Map<string, Kind>()
 const MOST_KINDS = 2000
-
-function kindOf(sql: string): Kind {
-  const known = kinds.get(sql)
-  if (known !== undefined) return known
-  const kind = readKind(sql)
-  if (kinds.size >= MOST_KINDS) kinds.clear()
-  kinds.set(sql, kind)
-  return kind
-}
+const kindOf = remember(readKind, MOST_KINDS)
 
 function readKind(sql: string): Kind {
   if (/^(savepoint|release savepoint) /.test(sql)) return { does: 'neither' }

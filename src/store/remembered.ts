@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 
 /** Per kind: the settings, places and sprayers that some hundred crews ask for again and again. */
 const MOST = 1000
@@ -10,14 +11,12 @@ const LONGEST = 8000
  * hold the same. @throws ZodError for what another program has put there
  */
 export function remembered<T>(schema: z.ZodType<T>): (text: string) => T {
-  const known = new Map<string, T>()
+  const known = new BoundedMap<string, T>(MOST)
   return (text) => {
     const before = known.get(text)
     if (before !== undefined) return before
     const read = frozen(schema.parse(JSON.parse(text)))
-    if (text.length > LONGEST) return read
-    if (known.size >= MOST) known.clear()
-    known.set(text, read)
+    if (text.length <= LONGEST) known.set(text, read)
     return read
   }
 }

@@ -8,6 +8,7 @@ import {
   SqliteIntrospector,
   type TransactionSettings,
 } from 'kysely'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import { SqliteWriter } from './naming.ts'
 import { ReadOnceDriver } from './read-once.ts'
 import { Database, type SqliteDatabase, type SqliteStatement } from './sqlite-engine.ts'
@@ -172,7 +173,7 @@ class SqliteDriver implements Driver {
 class SqliteConnection implements DatabaseConnection {
   readonly #db: SqliteDatabase
   readonly #pauseMs: () => number
-  readonly #statements = new Map<string, SqliteStatement>()
+  readonly #statements = new BoundedMap<string, SqliteStatement>(STATEMENTS_KEPT)
 
   constructor(db: SqliteDatabase, options: SqliteOptions) {
     this.#db = db
@@ -197,7 +198,6 @@ class SqliteConnection implements DatabaseConnection {
     const kept = this.#statements.get(sql)
     if (kept !== undefined) return kept
     const statement = this.#db.prepare(sql)
-    if (this.#statements.size >= STATEMENTS_KEPT) this.#statements.clear()
     this.#statements.set(sql, statement)
     return statement
   }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 const mix = '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"'
 
@@ -19,7 +19,7 @@ describe('answers by number', () => {
     const [bex, nila, lead] = [room.as('bex'), room.as('nila'), room.as('lead')]
     await bex(mix)
     await nila('/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"')
-    expect(await transcript(bex, '/answers', '/answers person:"Nila Quessarn"')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, '/answers', '/answers person:"Nila Quessarn"')).toMatchInlineSnapshot(`
       "
       /answers
           answer: One answer
@@ -29,7 +29,7 @@ describe('answers by number', () => {
       "
     `)
     expect(
-      await transcript(
+      await onScreen(
         lead,
         '/answers',
         '/answers person:"Nila Quessarn" command:/rate',
@@ -64,7 +64,7 @@ describe('/last', () => {
   test('brings the newest answer back whole, and those before it by number', async () => {
     const bex = (await openRoom()).as('bex')
     await bex('/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"', mix)
-    expect(await transcript(bex, '/last', '/last number:1')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, '/last', '/last number:1')).toMatchInlineSnapshot(`
       "
       /last
           heads-up: No. 2: 6.4 g of the product (0.2258 oz wt)

@@ -4,13 +4,13 @@ import { pagesOf } from '#src/card/pages.ts'
 import { drawPicture } from '#src/pictures/draw-picture.ts'
 import { loadWords } from '#src/words/load.ts'
 import { speak } from '#src/words/speak.ts'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 describe('/card', () => {
   test('one product at half a tank and a full one, in the hands of who asks', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/card sprayer:"Hand can" product:"Tarnbrask 75 WDG"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /card sprayer:"Hand can" product:"Tarnbrask 75 WDG"
           answer: One rate for Hand can in the hands of Bex Yolvarren
@@ -65,9 +65,7 @@ describe('/card', () => {
 
   test('a large tank also has the gallon, at both ends of a rate', async () => {
     const marl = (await openRoom()).as('marl')
-    expect(
-      await transcript(marl, '/card sprayer:"Gun tank" product:"Fennowick 4 EC"'),
-    ).toMatchInlineSnapshot(`
+    expect(await onScreen(marl, '/card sprayer:"Gun tank" product:"Fennowick 4 EC"')).toMatchInlineSnapshot(`
       "
       /card sprayer:"Gun tank" product:"Fennowick 4 EC"
           answer: 2 rates for Gun tank in the hands of Marl Whitstrop
@@ -82,7 +80,7 @@ describe('/card', () => {
   test('no card without an output that the crew trusts', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/card sprayer:Backpack for:"Hob Stowbrimmer"',
         '/card sprayer:"Gun tank"',

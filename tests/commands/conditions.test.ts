@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, type Said, transcript } from './open-room.ts'
+import { onScreen, openRoom, type Said } from './open-room.ts'
 
 const value = (answer: Said, name: string) =>
   answer.shown.answered.reply.facts.find((one) => one.name === name)?.value
@@ -58,7 +58,7 @@ describe('an ordinary day', () => {
   test('the readings first, then the air and how far apart advice is', async () => {
     const type = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         type,
         '/conditions wind:"5 mph" wind_from:W temperature:"70 F" humidity:"60" sky:"some clouds" sun:high',
       ),

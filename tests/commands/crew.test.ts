@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 describe('what only a lead may do', () => {
   test.each([
@@ -24,7 +24,7 @@ describe('/site', () => {
   test('one property on one screen', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(bex, '/site show site:"Plimmet Street House"', '/site show site:Plimet', '/site list'),
+      await onScreen(bex, '/site show site:"Plimmet Street House"', '/site show site:Plimet', '/site list'),
     ).toMatchInlineSnapshot(`
       "
       /site show site:"Plimmet Street House"
@@ -56,7 +56,7 @@ describe('/site', () => {
   test('a new one in two steps, with one wrong field', async () => {
     const room = await openRoom()
     expect(
-      await transcript(
+      await onScreen(
         room.as('lead'),
         '/site add',
         '= name:"Demo Corner" address:"1 Demo Lane, Ospelwick, NC 00011"',
@@ -111,7 +111,7 @@ describe('/sprayer', () => {
   test('contents and outputs on one screen', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/sprayer show',
         '/sprayer show sprayer:"Hand can"',
@@ -146,7 +146,7 @@ describe('/sprayer', () => {
   test('a tank that cannot be', async () => {
     const lead = (await openRoom()).as('lead')
     expect(
-      await transcript(
+      await onScreen(
         lead,
         '/sprayer add name:X tank:"10,000 gal"',
         '/sprayer add name:X tank:"2 gal" marks:"3 gal"',
@@ -168,7 +168,7 @@ describe('/sprayer', () => {
 describe('/setup', () => {
   test('a person’s own settings', async () => {
     const bex = (await openRoom()).as('bex')
-    expect(await transcript(bex, '/setup me units:metric')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, '/setup me units:metric')).toMatchInlineSnapshot(`
       "
       /setup me units:metric
           answer: Bex Yolvarren: your settings
@@ -182,7 +182,7 @@ describe('/setup', () => {
   test('a person’s own days of work and days off, kept and shown again', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/setup me work_days:mon-thu days_off:"2026-07-06 to 2026-07-10; 12/24"',
         '/setup me',
@@ -227,7 +227,7 @@ describe('/setup', () => {
   test('the crew’s, with a state and a zone that are none', async () => {
     const lead = (await openRoom()).as('lead')
     expect(
-      await transcript(
+      await onScreen(
         lead,
         '/setup crew state:ZZ zone:"Mars/North" calibration_note:400',
         '/setup crew state:TX zone:America/Chicago calibration_note:60',
@@ -273,7 +273,7 @@ describe('/setup', () => {
   test('leads, licenses and deputies', async () => {
     const room = await openRoom()
     expect(
-      await transcript(
+      await onScreen(
         room.as('odalys'),
         '/setup person person:"Hob Stowbrimmer" license:DEMO-0009',
         '/setup person person:"Hob Stowbrimmer" role:lead license:DEMO-0009 expires:2027-06-30',
@@ -295,7 +295,7 @@ describe('/setup', () => {
       "
     `)
     expect(
-      await transcript(room.as('marl'), '/setup person person:"Bex Yolvarren" deputy:yes'),
+      await onScreen(room.as('marl'), '/setup person person:"Bex Yolvarren" deputy:yes'),
     ).toMatchInlineSnapshot(`
       "
       /setup person person:"Bex Yolvarren" deputy:yes

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, type Said, transcript } from './open-room.ts'
+import { onScreen, openRoom, type Said } from './open-room.ts'
 
 const factOf = (answer: Said, name: string) =>
   answer.shown.answered.reply.facts.find((one) => one.name === name)?.value
@@ -36,7 +36,7 @@ test.each(published)('$typed is $total ($source)', async ({ typed, total }) => {
 test('the answer names its method, base and first day', async () => {
   const type = (await openRoom()).as('bex')
   expect(
-    await transcript(
+    await onScreen(
       type,
       '/degrees temperatures:"2026-04-01 74 52; 4/2 58 40; 4/4, 70, 50" method:average base:"50 F"',
     ),
@@ -54,7 +54,7 @@ test('the answer names its method, base and first day', async () => {
 test('method and base are asked, never guessed', async () => {
   const type = (await openRoom()).as('bex')
   expect(
-    await transcript(type, '/degrees', '= temperatures:"74/52; 60/40" start:"2026-04-01"', '> 2', '> 3'),
+    await onScreen(type, '/degrees', '= temperatures:"74/52; 60/40" start:"2026-04-01"', '> 2', '> 3'),
   ).toMatchInlineSnapshot(`
     "
     /degrees

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, type Said, transcript } from './open-room.ts'
+import { onScreen, openRoom, type Said } from './open-room.ts'
 
 const factOf = (answer: Said, name: string) =>
   answer.shown.answered.reply.facts.find((one) => one.name === name)?.value
@@ -8,7 +8,7 @@ const LINE = '/jar product:"Pellimoor 80 WP" also:"Tarnbrask 75 WDG" output:"2 g
 
 test('every product is in the ratio of the tank, in the order of the tank', async () => {
   const room = await openRoom()
-  expect(await transcript(room.as('bex'), LINE)).toMatchInlineSnapshot(`
+  expect(await onScreen(room.as('bex'), LINE)).toMatchInlineSnapshot(`
     "
     /jar product:"Pellimoor 80 WP" also:"Tarnbrask 75 WDG" output:"2 gal/1000 ft2"
         heads-up: 2.268 g of Pellimoor 80 WP, 0.4004 g of Tarnbrask 75 WDG, and 2.366 mL of nonionic surfactant in a jar of 1 qt

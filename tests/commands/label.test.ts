@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { demoEntry } from '#tests/helpers/rows.ts'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 /** Three steps typed on a phone, from an invented label. */
 const ADD = [
@@ -26,7 +26,7 @@ describe('a new product', () => {
   test('is typed in three steps, and goes live when a second person has retyped it', async () => {
     const room = await openRoom()
     const lead = room.as('odalys')
-    expect(await transcript(lead, ...ADD)).toMatchInlineSnapshot(`
+    expect(await onScreen(lead, ...ADD)).toMatchInlineSnapshot(`
       "
       /label add
           question: Three short steps, typed from the label. First: the product
@@ -60,7 +60,7 @@ describe('a new product', () => {
       'hold: A second person must type the figures again. You entered them.',
     ])
     expect(
-      await transcript(
+      await onScreen(
         room.as('bex'),
         '/label confirm product:"Demo Nine"',
         '= f1:"10 fl oz/1000 ft2" f2:"2 fl oz/1000 ft2"',
@@ -95,7 +95,7 @@ describe('a new product', () => {
   test('wrong fields bring the form back, filled in, with every problem', async () => {
     const lead = (await openRoom()).as('odalys')
     expect(
-      await transcript(
+      await onScreen(
         lead,
         '/label add',
         '= name:"Demo Nine" formulation:SL registration:9999999-12 actives:"nothing readable" signal:CAUTION',
@@ -161,7 +161,7 @@ describe('a changed rate', () => {
 
   test('ten times the old one is pointed out, and the old revision stays in force', async () => {
     const room = await openRoom()
-    expect(await transcript(room.as('odalys'), ...revise)).toMatchInlineSnapshot(`
+    expect(await onScreen(room.as('odalys'), ...revise)).toMatchInlineSnapshot(`
       "
       /label revise product:"Tarnbrask 75 WDG"
           question: Tarnbrask 75 WDG: type over what changed
@@ -212,7 +212,7 @@ describe('holding the book against its labels', () => {
   test('a lead confirms one entry or all of them; a crew member does not', async () => {
     const room = await openRoom()
     expect(
-      await transcript(room.as('bex'), '/label confirm product:"Yarvendel 50 WG"', '> 1'),
+      await onScreen(room.as('bex'), '/label confirm product:"Yarvendel 50 WG"', '> 1'),
     ).toMatchInlineSnapshot(`
       "
       /label confirm product:"Yarvendel 50 WG"
@@ -223,7 +223,7 @@ describe('holding the book against its labels', () => {
           refusal: Only a lead may do this
       "
     `)
-    expect(await transcript(room.as('odalys'), '/label confirm all:yes', '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(room.as('odalys'), '/label confirm all:yes', '> 1')).toMatchInlineSnapshot(`
       "
       /label confirm all:yes
           question: Have you held all 11 entries against their labels?
@@ -240,7 +240,7 @@ describe('holding the book against its labels', () => {
   test('a retired product is gone from the lists', async () => {
     const room = await openRoom()
     expect(
-      await transcript(room.as('odalys'), '/label retire product:"Pellimoor 80 WP"'),
+      await onScreen(room.as('odalys'), '/label retire product:"Pellimoor 80 WP"'),
     ).toMatchInlineSnapshot(`
       "
       /label retire product:"Pellimoor 80 WP"
@@ -255,7 +255,7 @@ describe('holding the book against its labels', () => {
 
   test('a product on one screen', async () => {
     const bex = (await openRoom()).as('bex')
-    expect(await transcript(bex, '/label show product:"Tarnbrask 75 WDG"')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, '/label show product:"Tarnbrask 75 WDG"')).toMatchInlineSnapshot(`
       "
       /label show product:"Tarnbrask 75 WDG"
           answer: Tarnbrask 75 WDG

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 const mix = '/mix product:"Tarnbrask 75 WDG" tank:"1" sprayer:"Backpack"'
 
@@ -7,7 +7,7 @@ test('an output older than the crew’s limit is held; two numbers measure it ag
   const room = await openRoom()
   const bex = room.as('bex')
   expect(
-    await transcript(
+    await onScreen(
       bex,
       `${mix} for:"Hob Stowbrimmer"`,
       '= test_ground:x test_used:"0.5 gal"',
@@ -54,7 +54,7 @@ test('an output that is getting old is a note', async () => {
 
 test('nobody’s output is guessed from somebody else’s', async () => {
   const nila = (await openRoom()).as('nila')
-  expect(await transcript(nila, mix, '= output:"1.2 gal/1000 ft2"')).toMatchInlineSnapshot(`
+  expect(await onScreen(nila, mix, '= output:"1.2 gal/1000 ft2"')).toMatchInlineSnapshot(`
     "
     /mix product:"Tarnbrask 75 WDG" tank:"1" sprayer:"Backpack"
         question: No output measured for Nila Quessarn with Backpack
@@ -79,7 +79,7 @@ test('another tip voids what was measured', async () => {
   const room = await openRoom()
   const lead = room.as('lead')
   expect(
-    await transcript(
+    await onScreen(
       lead,
       '/sprayer add name:Backpack tank:"4 gal" marks:"0.5 gal" kind:backpack tip:"flat fan, blue ring" pressure:"25 psi"',
     ),

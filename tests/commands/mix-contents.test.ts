@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 const lawn = 'site:"Ospelwick School" area:"Entrance lawn"'
 const tarnbrask = `/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" ${lawn}`
@@ -8,7 +8,7 @@ const bellstrake = `/mix product:"Bellstrake 3 L" rate:"3 pt/acre" line:cool-spr
 describe('what is in a sprayer', () => {
   test('one press says poured; the next question opens with who poured what and when', async () => {
     const room = await openRoom()
-    expect(await transcript(room.as('bex'), tarnbrask, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(room.as('bex'), tarnbrask, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"
           answer: 6.4 g of Tarnbrask 75 WDG (0.2258 oz wt)
@@ -28,7 +28,7 @@ describe('what is in a sprayer', () => {
       "
     `)
     const nila = room.as('nila')
-    expect(await transcript(nila, tarnbrask, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(nila, tarnbrask, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"
           question: Bex Yolvarren poured Tarnbrask 75 WDG into Hand can, Mon, May 4, 2026, 9:00 AM
@@ -53,7 +53,7 @@ describe('what is in a sprayer', () => {
   test('some of the same mix is left: it counts', async () => {
     const bex = (await openRoom()).as('bex')
     await bex(tarnbrask, '> 1')
-    expect(await transcript(bex, tarnbrask, '= in_tank:"1 gal"')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, tarnbrask, '= in_tank:"1 gal"')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"
           question: Bex Yolvarren poured Tarnbrask 75 WDG into Hand can, Mon, May 4, 2026, 9:00 AM
@@ -89,7 +89,7 @@ describe('what is in a sprayer', () => {
   test('a different product on top is refused; into an empty tank it is asked whether that was rinsed', async () => {
     const bex = (await openRoom()).as('bex')
     await bex(tarnbrask, '> 1')
-    expect(await transcript(bex, `${bellstrake} in_tank:"1 gal"`, bellstrake, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, `${bellstrake} in_tank:"1 gal"`, bellstrake, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Bellstrake 3 L" rate:"3 pt/acre" line:cool-spring tank:"2 gal" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn" in_tank:"1 gal"
           refusal: No: Hand can holds Tarnbrask 75 WDG, not this product
@@ -117,7 +117,7 @@ describe('what is in a sprayer', () => {
     const lead = room.as('lead')
     await lead('/sprayer add name:"New can" tank:"2 gal" marks:"0.25 gal"')
     expect(
-      await transcript(
+      await onScreen(
         room.as('bex'),
         '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"New can" output:"1 gal/1000 ft2"',
         '> 1',
@@ -150,7 +150,7 @@ describe('what is in a sprayer', () => {
       '> 1',
       '/sprayer cleaned sprayer:"Hand can" rinsed:no',
     )
-    expect(await transcript(bex, tarnbrask, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, tarnbrask, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"
           hold: Hand can last held Stilbrack 41 SL, which kills every green plant
@@ -178,7 +178,7 @@ describe('what is in a sprayer', () => {
       '/sprayer cleaned sprayer:"Hand can" rinsed:no',
     )
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Fallowquay Ballpark" area:Outfield',
       ),

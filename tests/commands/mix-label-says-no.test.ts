@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, type Room, transcript } from './open-room.ts'
+import { onScreen, openRoom, type Room } from './open-room.ts'
 
 /** Puts a treatment of Tarnbrask on record, as if it had been logged. */
 async function treat(
@@ -39,7 +39,7 @@ describe('a refusal names the label line that causes it', () => {
   test('turf that the label forbids', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Dunvarrow 2 SC" tank:"2 gal" sprayer:"Hand can" site:"Fallowquay Ballpark" area:Infield',
       ),
@@ -55,7 +55,7 @@ describe('a refusal names the label line that causes it', () => {
   test('turf that no line of the label lists', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Fennowick 4 EC" tank:"2 gal" sprayer:"Hand can" site:"Harbor Cottages" area:"Shore lawn"',
       ),
@@ -73,7 +73,7 @@ describe('a refusal names the label line that causes it', () => {
   test('above the highest rate, and below what the label allows at least', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Bellstrake 3 L" rate:"5 pt/acre" line:cool-spring tank:"2 gal" sprayer:"Hand can"',
         '/mix product:"Fennowick 4 EC" rate:"1 pt/acre" line:before-first tank:"2 gal" sprayer:"Hand can"',
@@ -99,7 +99,7 @@ describe('a refusal names the label line that causes it', () => {
   test('an adjuvant that is needed and left out, or forbidden and put in', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" adjuvant:no',
         '/mix product:"Dunvarrow 2 SC" rate:"0.25 fl oz/1000 ft2" line:young-crab tank:"2 gal" sprayer:"Hand can" adjuvant:"0.25 % v/v"',
@@ -119,7 +119,7 @@ describe('a refusal names the label line that causes it', () => {
   test('too hot for the product', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Bellstrake 3 L" rate:"3 pt/acre" line:cool-spring tank:"2 gal" sprayer:"Hand can" temperature:88',
       ),
@@ -135,7 +135,7 @@ describe('a refusal names the label line that causes it', () => {
   test('new sod has to wait', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Bellstrake 3 L" rate:"2 pt/acre" season:summer tank:"1 gal" sprayer:"Hand can" site:"Fallowquay Ballpark" area:Bullpen',
       ),
@@ -155,7 +155,7 @@ describe('ground that was treated before', () => {
 
   test('is asked about before the label refuses, and the refusal says until when', async () => {
     const bex = (await openRoom()).as('bex')
-    expect(await transcript(bex, mix, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, mix, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Fallowquay Ballpark" area:Infield
           question: Is it the same ground as last time?
@@ -183,7 +183,7 @@ describe('ground that was treated before', () => {
     const bex = room.as('bex')
     const again =
       '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"'
-    expect(await transcript(bex, again, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, again, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"
           question: Is it the same ground as last time?
@@ -205,7 +205,7 @@ describe('ground that was treated before', () => {
   test('a fourth treatment where the label allows three', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Cawderly Spot" rate:"0.5 % v/v" tank:"2 gal" sprayer:"Hand can" site:"Wrennoch Chapel" spots:same',
       ),
@@ -224,7 +224,7 @@ describe('holds', () => {
     const room = await openRoom()
     const mix =
       '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn" weed:dallisgrass'
-    expect(await transcript(room.as('bex'), mix, '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(room.as('bex'), mix, '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn" weed:dallisgrass
           hold: Dallisgrass is not on the label. A licensed lead decides.
@@ -234,7 +234,7 @@ describe('holds', () => {
       "
     `)
     expect(
-      await transcript(
+      await onScreen(
         room.as('odalys'),
         mix,
         '> 1',
@@ -273,7 +273,7 @@ describe('holds', () => {
   test('turf that nobody has named', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" sprayer:"Hand can" site:"Harbor Cottages" area:"Path strip"',
       ),
@@ -293,7 +293,7 @@ describe('holds', () => {
       'This entry was last held against its label on Wed, Apr 9, 2025. A lead looks again.',
     )
     expect(
-      await transcript(bex, '/mix product:"Yarvendel 50 WG" tank:"2 gal" sprayer:"Hand can"'),
+      await onScreen(bex, '/mix product:"Yarvendel 50 WG" tank:"2 gal" sprayer:"Hand can"'),
     ).toMatchInlineSnapshot(`
       "
       /mix product:"Yarvendel 50 WG" tank:"2 gal" sprayer:"Hand can"

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 /** Figures in this file: common practice, no source. */
 test('on top of half a gallon of the same mix: 3.6 g at 1.3 gal per 1,000 ft² with a 0.1 g scale', async () => {
   const bex = (await openRoom()).as('bex')
   const line =
     '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1.3 gal/1000 ft2" in_tank:"0.5 gal" scale:"0.1 g"'
-  expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+  expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
     "
     /mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1.3 gal/1000 ft2" in_tank:"0.5 gal" scale:"0.1 g"
         heads-up: 3.6 g of the product (0.127 oz wt)
@@ -25,7 +25,7 @@ test('1.5 gal made for one gallon per 1,000 ft², used at two: add none, fill to
   const bex = (await openRoom()).as('bex')
   const line =
     '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"2 gal/1000 ft2" in_tank:"1.5 gal" in_tank_output:"1 gal/1000 ft2"'
-  expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+  expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
     "
     /mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"2 gal/1000 ft2" in_tank:"1.5 gal" in_tank_output:"1 gal/1000 ft2"
         hold: Add no product. It would take 3 gal to bring what is in the tank to the right strength, and the tank holds 2 gal.
@@ -38,7 +38,7 @@ test('1.5 gal made for one gallon per 1,000 ft², used at two: add none, fill to
 test('the same leftover in a tank of exactly 3 gal needs water alone', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(
+    await onScreen(
       bex,
       '/mix rate:"0.113 oz wt/1000 ft2" tank:"3 gal" output:"2 gal/1000 ft2" in_tank:"1.5 gal" in_tank_output:"1 gal/1000 ft2"',
     ),
@@ -65,7 +65,7 @@ test('a larger filling takes the rest: 4 gal need 0.226 oz, the leftover holds 0
 test('more in the tank than it holds, or than is wanted, is no question of arithmetic', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(
+    await onScreen(
       bex,
       '/mix rate:"3 pt/acre" tank:"2 gal" output:"1 gal/1000 ft2" in_tank:"3 gal"',
       '/mix rate:"3 pt/acre" tank:"1 gal" output:"1 gal/1000 ft2" in_tank:"1.5 gal" sprayer:"Hand can"',

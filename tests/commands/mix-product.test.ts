@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 describe('a product of the label book', () => {
   test('half of a named sprayer’s tank on a known lawn', async () => {
     const bex = (await openRoom()).as('bex')
     const line =
       '/mix product:"Tarnbrask 75 WDG" tank:"1/2" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" tank:"1/2" sprayer:"Hand can" site:"Ospelwick School" area:"Entrance lawn"
           answer: 3.2 g of Tarnbrask 75 WDG (0.1129 oz wt)
@@ -53,7 +53,7 @@ describe('a product of the label book', () => {
   test('ground in several loads with a smaller last one', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/mix product:"Tarnbrask 75 WDG" ground:"18500 ft2" sprayer:"Backpack"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" ground:"18500 ft2" sprayer:"Backpack"
           heads-up: 59.2 g of Tarnbrask 75 WDG in all (2.088 oz wt), 5 loads
@@ -82,7 +82,7 @@ describe('a product of the label book', () => {
   test('an area of a site is the ground when nothing else says how much', async () => {
     const marl = (await openRoom()).as('marl')
     expect(
-      await transcript(
+      await onScreen(
         marl,
         '/mix product:"Tarnbrask 75 WDG" sprayer:"Gun tank" site:"Harbor Cottages" area:"Shore lawn"',
       ),
@@ -107,7 +107,7 @@ describe('a product of the label book', () => {
   test('a percentage is also held against the label per area, and asks for its oil', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/mix product:"Cawderly Spot" tank:"2 gal" sprayer:"Hand can" rate:"0.5 % v/v"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /mix product:"Cawderly Spot" tank:"2 gal" sprayer:"Hand can" rate:"0.5 % v/v"
           heads-up: 37.5 mL of Cawderly Spot (1.268 fl oz)
@@ -124,7 +124,7 @@ describe('a product of the label book', () => {
       "
     `)
     // At twice the output the same percentage is twice the rate: above 2 pt per acre at one time.
-    expect(await transcript(bex, `${line} for:"Teo Almendrique"`)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, `${line} for:"Teo Almendrique"`)).toMatchInlineSnapshot(`
       "
       /mix product:"Cawderly Spot" tank:"2 gal" sprayer:"Hand can" rate:"0.5 % v/v" for:"Teo Almendrique"
           refusal: No: at most 2 pt/acre at one time. This is 3.485 pt/acre.
@@ -136,7 +136,7 @@ describe('a product of the label book', () => {
   test('the label’s own order of filling, for a product by the hundred gallons', async () => {
     const teo = (await openRoom()).as('teo')
     expect(
-      await transcript(
+      await onScreen(
         teo,
         '/mix product:"Pellimoor 80 WP" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"',
       ),
@@ -178,7 +178,7 @@ describe('a product of the label book', () => {
   test('a granule is spread and not mixed', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(bex, '/mix product:"Harmottle 0.5 G" tank:"2 gal" sprayer:"Hand can" line:granules'),
+      await onScreen(bex, '/mix product:"Harmottle 0.5 G" tank:"2 gal" sprayer:"Hand can" line:granules'),
     ).toMatchInlineSnapshot(`
       "
       /mix product:"Harmottle 0.5 G" tank:"2 gal" sprayer:"Hand can" line:granules
@@ -190,7 +190,7 @@ describe('a product of the label book', () => {
   test('a name that is nearly right is asked about, one that is not at all is said so', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Tarnbrask" tank:"1/2" sprayer:"hand can"',
         '> 1',

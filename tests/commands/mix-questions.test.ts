@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 test('several rate lines are shown and never guessed; then the rate of the line is asked', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(
+    await onScreen(
       bex,
       '/mix product:"Bellstrake 3 L" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"',
       '> 2',
@@ -36,7 +36,7 @@ test('several rate lines are shown and never guessed; then the rate of the line 
 test('weed, season and treatment narrow the lines', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(
+    await onScreen(
       bex,
       '/mix product:"Bellstrake 3 L" tank:"2 gal" sprayer:"Hand can" weed:dandelion season:fall treatment:first',
     ),
@@ -53,7 +53,7 @@ test('weed, season and treatment narrow the lines', async () => {
 test('an ounce of nothing in particular is a question, an ounce of a known product is not', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(bex, '/mix rate:"0.113 oz/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"', '> 2'),
+    await onScreen(bex, '/mix rate:"0.113 oz/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"', '> 2'),
   ).toMatchInlineSnapshot(`
     "
     /mix rate:"0.113 oz/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"
@@ -78,7 +78,7 @@ test('an ounce of nothing in particular is a question, an ounce of a known produ
 test('which area, then how full', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(bex, '/mix product:"Tarnbrask 75 WDG" site:"Ospelwick School"', '> 2', '= tank:"2 gal"'),
+    await onScreen(bex, '/mix product:"Tarnbrask 75 WDG" site:"Ospelwick School"', '> 2', '= tank:"2 gal"'),
   ).toMatchInlineSnapshot(`
     "
     /mix product:"Tarnbrask 75 WDG" site:"Ospelwick School"
@@ -94,7 +94,7 @@ test('which area, then how full', async () => {
     "
   `)
   expect(
-    await transcript(bex, '/mix product:"Tarnbrask 75 WDG" sprayer:"Hand can"', '> 2'),
+    await onScreen(bex, '/mix product:"Tarnbrask 75 WDG" sprayer:"Hand can"', '> 2'),
   ).toMatchInlineSnapshot(`
     "
     /mix product:"Tarnbrask 75 WDG" sprayer:"Hand can"
@@ -120,7 +120,7 @@ test('which area, then how full', async () => {
 test('an area without its site is a question', async () => {
   const bex = (await openRoom()).as('bex')
   expect(
-    await transcript(bex, '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" area:"Front lawn"'),
+    await onScreen(bex, '/mix product:"Tarnbrask 75 WDG" tank:"2 gal" area:"Front lawn"'),
   ).toMatchInlineSnapshot(`
     "
     /mix product:"Tarnbrask 75 WDG" tank:"2 gal" area:"Front lawn"
@@ -132,7 +132,7 @@ test('an area without its site is a question', async () => {
 test('turf that must be asleep is asked about', async () => {
   const bex = (await openRoom('2026-01-12T09:00:00-05:00')).as('bex')
   expect(
-    await transcript(
+    await onScreen(
       bex,
       '/mix product:"Stilbrack 41 SL" tank:"2 gal" sprayer:"Hand can" rate:"12 fl oz/acre" temperature:55',
       '> 1',

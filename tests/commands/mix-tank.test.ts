@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, type Said, transcript } from './open-room.ts'
+import { onScreen, openRoom, type Said } from './open-room.ts'
 
 const factOf = (answer: Said, name: string) =>
   answer.shown.answered.reply.facts.find((one) => one.name === name)?.value
@@ -19,7 +19,7 @@ describe('two products in one tank', () => {
   test('a label that is silent on its partner is a hold, which a licensed lead lifts with a reason', async () => {
     const room = await openRoom()
     expect(
-      await transcript(
+      await onScreen(
         room.as('odalys'),
         `${BOTH} tank:"2 gal" sprayer:"Hand can" for:"Teo Almendrique"`,
         '> 1',
@@ -125,7 +125,7 @@ describe('questions about one product of several', () => {
   test('the answer is written where that product stands', async () => {
     const bex = (await openRoom()).as('odalys')
     const line = `/mix product:"Tarnbrask 75 WDG" also:"Bellstrake 3 L" tank:"2 gal" sprayer:"Hand can" ${PLACE}`
-    expect(await transcript(bex, line, '> 1', REASON, '> 1', '> 1')).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line, '> 1', REASON, '> 1', '> 1')).toMatchInlineSnapshot(`
       "
       /mix product:"Tarnbrask 75 WDG" also:"Bellstrake 3 L" tank:"2 gal" sprayer:"Hand can" site:"Plimmet Street House" area:"Front lawn"
           hold: Tarnbrask 75 WDG: The label does not name Bellstrake 3 L as a partner in the tank. A licensed lead decides.

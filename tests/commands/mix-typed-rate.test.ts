@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 /** Figures in this file: common practice, no source, unless one stands beside them. */
 describe('a rate typed off a label in hand', () => {
   test('0.113 oz per 1,000 ft² at one gallon per 1,000 ft² is 0.226 oz for two gallons', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"
           heads-up: 6.4 g of the product (0.2258 oz wt)
@@ -37,7 +37,7 @@ describe('a rate typed off a label in hand', () => {
   test('half as much per gallon for someone who puts out two gallons per 1,000 ft²', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"2 gal/1000 ft2"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /mix rate:"0.113 oz wt/1000 ft2" tank:"2 gal" output:"2 gal/1000 ft2"
           heads-up: 3.2 g of the product (0.1129 oz wt)
@@ -63,7 +63,7 @@ describe('a rate typed off a label in hand', () => {
   test('a spot mix by percent is told as a volume', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/mix rate:"0.5 % v/v" tank:"2 gal"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /mix rate:"0.5 % v/v" tank:"2 gal"
           heads-up: 37.5 mL of the product (1.268 fl oz)
@@ -81,7 +81,7 @@ describe('a rate typed off a label in hand', () => {
     const room = await openRoom()
     const bex = room.as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix product:"Tarnbrask 75 WDG" rate:"0.2 oz wt/1000 ft2" tank:"2 gal" sprayer:"Hand can"',
         '/mix rate:"0.2 oz/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2"',
@@ -116,7 +116,7 @@ describe('a rate typed off a label in hand', () => {
   test('what is missing is asked for', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(bex, '/mix', '= rate:"3 pt/acre"', '= tank:"2 gal"', '= output:"1 gal/1000 ft2"'),
+      await onScreen(bex, '/mix', '= rate:"3 pt/acre"', '= tank:"2 gal"', '= output:"1 gal/1000 ft2"'),
     ).toMatchInlineSnapshot(`
       "
       /mix
@@ -142,7 +142,7 @@ describe('a rate typed off a label in hand', () => {
   test('an amount that the tool cannot tell is held, and a way out is proposed', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/mix rate:"0.01 oz wt/1000 ft2" tank:"1 gal" output:"1 gal/1000 ft2"',
         '/mix rate:"0.005 oz wt/1000 ft2" tank:"2 gal" output:"1 gal/1000 ft2" scale:"1 g"',

@@ -116,7 +116,7 @@ export async function openRoom(
 }
 
 /** A conversation as it stands on the screen: what was typed, then each reply with its choices and form. */
-export async function transcript(typing: Typing, ...lines: string[]): Promise<string> {
+export async function onScreen(typing: Typing, ...lines: string[]): Promise<string> {
   const parts: string[] = []
   for (const line of lines) {
     const { screen, choices, fields } = await typing(line)

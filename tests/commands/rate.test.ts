@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { openRoom, transcript } from './open-room.ts'
+import { onScreen, openRoom } from './open-room.ts'
 
 describe('/rate', () => {
   test('3 pt/acre is 1.1 fl oz per 1,000 ft²: 48 fl oz on 43.56 thousand square feet', async () => {
     const bex = (await openRoom()).as('bex')
     const line = '/rate amount:"3 pt/acre" to:"fl oz/1000 ft2"'
-    expect(await transcript(bex, line)).toMatchInlineSnapshot(`
+    expect(await onScreen(bex, line)).toMatchInlineSnapshot(`
       "
       /rate amount:"3 pt/acre" to:"fl oz/1000 ft2"
           answer: 1.102 fl oz/1000 ft²
@@ -25,7 +25,7 @@ describe('/rate', () => {
   test('asks for the figure that it lacks', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/rate amount:"0.75 lb ai/acre" to:"pt/acre"',
         '= strength:"6.7 lb ai/gal"',
@@ -54,7 +54,7 @@ describe('/rate', () => {
   test('what cannot be turned into one another is said', async () => {
     const bex = (await openRoom()).as('bex')
     expect(
-      await transcript(
+      await onScreen(
         bex,
         '/rate amount:"3 pints" to:"fl oz/1000 ft2"',
         '/rate amount:"3 oz/acre" to:"g/m2"',

@@ -24,7 +24,7 @@ const words = buildCatalogue([
       'test.note': 'Note: {note}.',
       'test.any': 'One of {all}',
       'test.below': 'Below < 5 mph, {name}’s limit',
-      'test.only-english': 'Only here',
+      'test.english-only': 'Only here',
       'unit.day': '{number, plural, one {# day} other {# days}}',
     },
   },
@@ -189,7 +189,7 @@ describe('what is missing', () => {
   })
 
   test('a sentence without Spanish is said in English, an unknown language in English', () => {
-    expect(inSpanish('test.only-english')).toBe('Only here')
+    expect(inSpanish('test.english-only')).toBe('Only here')
     expect(speak(words, say('test.fill', { volume: 'x' }), { locale: 'ja', escape: escaped })).toBe(
       'Fill to x',
     )

@@ -42,6 +42,16 @@ export function blank({ keys }: LogField, draft: RecordDraft): Patch {
 export const good = (patch: Patch): Read => ok(patch)
 export const bad = (text: Text): Read => fail(text)
 
+/** A list to choose from. Each value is said by its own words joined: "kept in the tank" by `kept-in-the-tank`. */
+export const choiceOf = (values: readonly string[], words: (id: string) => Text) => (): FieldShape => ({
+  kind: 'choice',
+  options: values.map((value) => ({ value, label: words(value.replaceAll(' ', '-')) })),
+})
+
+/** The value that was chosen, or typed in whatever capitals. */
+export const chosenOf = <Value extends string>(values: readonly Value[], text: string): Value | undefined =>
+  values.find((one) => one === text.trim().toLowerCase())
+
 /** Words as somebody typed them, with the language of who typed. */
 export function freeText(words: string, { locale }: Pick<Tools, 'locale'>): FreeText {
   const language = /^[a-z]{2,3}/.exec(locale)?.[0] ?? 'en'

@@ -3,7 +3,7 @@ import { say } from '#src/conversation/text.ts'
 import { plantName, taxonByName } from '#src/plants.ts'
 import { notRecorded, recorded } from '#src/record/not-recorded.ts'
 import { readAddress } from '../from-place.ts'
-import { bad, freeText, good, type LogField, printAmount, readAmount } from './field.ts'
+import { bad, choiceOf, chosenOf, freeText, good, type LogField, printAmount, readAmount } from './field.ts'
 
 const printAddress = (address: { street: string; town: string; state: string; zip?: string } | undefined) =>
   address === undefined
@@ -88,13 +88,10 @@ const bases = ['measured', 'spot calibration', 'estimate'] as const
 
 export const areaBasis: LogField = {
   keys: ['areaBasis'],
-  shape: () => ({
-    kind: 'choice',
-    options: bases.map((value) => ({ value, label: say(`logging.area-basis.${value.replace(' ', '-')}`) })),
-  }),
+  shape: choiceOf(bases, (id) => say(`logging.area-basis.${id}`)),
   show: ({ draft }) => recorded(draft.areaBasis) ?? '',
   read(text) {
-    const found = bases.find((one) => one === text.trim().toLowerCase())
+    const found = chosenOf(bases, text)
     return found === undefined
       ? bad(say('logging.area-basis-needed', { typed: text }))
       : good({ areaBasis: found })

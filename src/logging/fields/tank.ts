@@ -7,7 +7,18 @@ import type { Quantity } from '#src/quantity/quantity.ts'
 import { notRecorded, recorded } from '#src/record/not-recorded.ts'
 import { methods } from '#src/record/record.ts'
 import type { LogEnv } from '../env.ts'
-import { bad, freeText, good, isNone, type LogField, languageOf, printAmount, readAmount } from './field.ts'
+import {
+  bad,
+  choiceOf,
+  chosenOf,
+  freeText,
+  good,
+  isNone,
+  type LogField,
+  languageOf,
+  printAmount,
+  readAmount,
+} from './field.ts'
 
 const ALL = /^(all|all of it|everything|the rest|rest|todo|toda|el resto|completo)\.?$/i
 
@@ -26,17 +37,10 @@ export const mixDrawn: LogField = {
 
 export const method: LogField = {
   keys: ['method'],
-  shape: () => ({
-    kind: 'choice',
-    options: methods.map((kind) => ({
-      value: kind,
-      label: say(`logging.method.${kind.replaceAll(' ', '-')}`),
-    })),
-  }),
+  shape: choiceOf(methods, (id) => say(`logging.method.${id}`)),
   show: ({ draft }) => recorded(draft.method)?.kind ?? '',
   read(text, env) {
-    const typed = text.trim().toLowerCase()
-    const kind = methods.find((one) => one === typed)
+    const kind = chosenOf(methods, text)
     return kind === undefined
       ? good({ method: { kind: 'other', words: freeText(text, env.tools) } })
       : good({ method: { kind } })
@@ -160,13 +164,10 @@ const fates = [
 
 export const leftoverFate: LogField = {
   keys: ['leftoverFate'],
-  shape: () => ({
-    kind: 'choice',
-    options: fates.map((fate) => ({ value: fate, label: say(`logging.fate.${fate.replaceAll(' ', '-')}`) })),
-  }),
+  shape: choiceOf(fates, (id) => say(`logging.fate.${id}`)),
   show: ({ draft }) => recorded(draft.leftoverFate)?.fate ?? '',
   read(text, env) {
-    const fate = fates.find((one) => one === text.trim().toLowerCase())
+    const fate = chosenOf(fates, text)
     if (fate !== undefined) return good({ leftoverFate: { fate } })
     return DRAIN.test(text)
       ? bad(say('logging.fate-drain'))

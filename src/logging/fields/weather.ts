@@ -7,7 +7,17 @@ import { recorded } from '#src/record/not-recorded.ts'
 import type { Moment } from '#src/record/values.ts'
 import { compassPoints, inversionSigns } from '#src/record/values.ts'
 import type { LogEnv } from '../env.ts'
-import { bad, good, isNone, type LogField, languageOf, printAmount, type Read, readAmount } from './field.ts'
+import {
+  bad,
+  choiceOf,
+  good,
+  isNone,
+  type LogField,
+  languageOf,
+  printAmount,
+  type Read,
+  readAmount,
+} from './field.ts'
 import { readMoment } from './when.ts'
 
 /** `8 mph at 7:10`: an earlier reading shows its hour; without one it was read at the start. */
@@ -60,10 +70,7 @@ export const windSpeed: LogField = {
 
 export const windFrom: LogField = {
   keys: ['windFrom'],
-  shape: () => ({
-    kind: 'choice',
-    options: compassPoints.map((point) => ({ value: point, label: say(`logging.wind-from.${point}`) })),
-  }),
+  shape: choiceOf(compassPoints, (id) => say(`logging.wind-from.${id}`)),
   show: ({ draft }) => recorded(draft.windFrom)?.at(-1)?.value ?? '',
   read(text, env) {
     const typed = text.trim().toUpperCase()

@@ -1,7 +1,7 @@
 import { setTimeout as wait } from 'node:timers/promises'
 import { type REST, Routes } from 'discord.js'
 import { z } from 'zod'
-import { BoundedMap } from './bounded-map.ts'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import type { Log } from './log.ts'
 import { describeError } from './platform-error.ts'
 

@@ -1,6 +1,6 @@
 import { ComponentType } from 'discord.js'
 import type { Speaker } from '#src/conversation/ask.ts'
-import { BoundedMap } from './bounded-map.ts'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import type { Row } from './choices.ts'
 import { writeHead } from './custom-id.ts'
 import { cutText } from './cut.ts'

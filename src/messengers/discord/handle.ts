@@ -1,4 +1,4 @@
-import { BoundedMap } from './bounded-map.ts'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import { complete } from './complete.ts'
 import { converse } from './converse.ts'
 import { sayPlainly } from './language.ts'

@@ -1,6 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises'
 import { type REST, Routes } from 'discord.js'
-import { BoundedMap } from './bounded-map.ts'
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import type { Log } from './log.ts'
 import { describeError, isUnknownMember } from './platform-error.ts'
 

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
+import { remember } from '#src/memory/remember.ts'
 import { type FontMetrics, readFont } from './font-metrics.ts'
 
 const require = createRequire(import.meta.url)
@@ -34,16 +35,11 @@ export function textWidth(text: string, size: number, weight: FontWeight = 'plai
   return (units * size) / font.unitsPerEm
 }
 
-const glyphs = new Map<string, boolean>()
 /** Characters whose answer is kept: all that a crew ever writes. */
 const MOST_GLYPHS = 5000
 
 /** Whether the typeface can show this character. */
-export function hasGlyph(character: string): boolean {
-  const known = glyphs.get(character)
-  if (known !== undefined) return known
-  const has = metrics('plain').has(character.codePointAt(0) ?? 0)
-  if (glyphs.size >= MOST_GLYPHS) glyphs.clear()
-  glyphs.set(character, has)
-  return has
-}
+export const hasGlyph = remember(
+  (character: string): boolean => metrics('plain').has(character.codePointAt(0) ?? 0),
+  MOST_GLYPHS,
+)

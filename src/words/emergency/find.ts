@@ -1,3 +1,4 @@
+import { remember } from '#src/memory/remember.ts'
 import { type Meanings, type Pattern, readPattern } from './pattern.ts'
 import { type Clause, readClauses } from './tokens.ts'
 import { buildGuess, type Guess } from './typos.ts'
@@ -55,17 +56,8 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
 
 /** What a crew types is mostly what it typed before: names, rates, times. */
 function remembering(find: FindEmergency): FindEmergency {
-  const known = new Map<string, Emergency | null>()
-  return (text) => {
-    const before = known.get(text)
-    if (before !== undefined) return before
-    const found = find(text)
-    if (text.length <= LONGEST_REMEMBERED) {
-      if (known.size >= MOST_REMEMBERED) known.clear()
-      known.set(text, found)
-    }
-    return found
-  }
+  const known = remember(find, MOST_REMEMBERED)
+  return (text) => (text.length <= LONGEST_REMEMBERED ? known(text) : find(text))
 }
 const MOST_REMEMBERED = 2000
 const LONGEST_REMEMBERED = 100

@@ -69,11 +69,12 @@ export function tourFor(registry: Pick<Registry, 'has'>, inWords: InWords, today
   return stepsOf(days).flatMap(({ id, does }) => {
     const done = does.find((one) => one.kind === 'days' || registry.has(one.command))
     if (done === undefined) return []
+    const given = done.kind === 'days' ? { days: done.days } : undefined
     return [
       {
-        title: inWords(id === 'wait' ? say('page.tour-wait', { days }) : say(`page.tour-${id}`)),
+        title: inWords(say(`page.tour-${id}`, given)),
         text: inWords(say(`page.tour-${id}-about`)),
-        button: inWords(id === 'wait' ? say('page.tour-wait-do', { days }) : say(`page.tour-${id}-do`)),
+        button: inWords(say(`page.tour-${id}-do`, given)),
         does: done,
       },
     ]
