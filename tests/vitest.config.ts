@@ -57,7 +57,7 @@ const shared = {
   isolate: false,
   testTimeout: 30_000,
   hookTimeout: 60_000,
-  setupFiles: ['tests/loopback-only.ts'],
+  setupFiles: ['tests/loopback-only.ts', 'tests/same-draws.ts'],
 }
 
 export default defineConfig({
