@@ -90,7 +90,7 @@ async function tellLeadsOf({ walk, place, standing }: Weighed, note: string, too
     audience: 'person',
     safety: { about: ['identification'] },
   })
-  for (const lead of (await store.people.list()).filter(({ leads, id }) => leads && id !== person.id))
+  for (const lead of (await store.people.leads()).filter(({ id }) => id !== person.id))
     await store.deliveries.plan(
       {
         personId: lead.id,

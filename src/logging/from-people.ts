@@ -25,9 +25,7 @@ export function fromCrew({ settings: { company } }: Crew): RecordDraft {
   }
 }
 
-/** Somebody with a license under whom others may work; the first that leads. */
-export function supervisorAmong(people: readonly Person[], day: string): Person | undefined {
-  return people.find(
-    ({ leads, settings: { license } }) => leads && license !== null && license.expiresOn >= day,
-  )
+/** The first of the leads who holds a license: others may work under it. */
+export function supervisorAmong(leads: readonly Person[], day: string): Person | undefined {
+  return leads.find(({ settings: { license } }) => license !== null && license.expiresOn >= day)
 }

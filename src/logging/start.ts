@@ -73,7 +73,7 @@ export function withCoverage(
 export async function withSupervisor(draft: RecordDraft, { store, today }: Tools): Promise<RecordDraft> {
   const { license, supervisor } = draft
   if (supervisor !== undefined || license === undefined || !('none' in license)) return draft
-  const found = supervisorAmong(await store.people.list(), today)
+  const found = supervisorAmong(await store.people.leads(), today)
   const held = found?.settings.license
   return found === undefined || held == null
     ? draft

@@ -139,5 +139,5 @@ export async function isCovered({
   today,
 }: Pick<Tools, 'person' | 'store' | 'today'>): Promise<boolean> {
   if (hasLicense(person, today)) return true
-  return (await store.people.list()).some((one) => one.leads && hasLicense(one, today))
+  return (await store.people.leads()).some((lead) => hasLicense(lead, today))
 }

@@ -8,7 +8,7 @@ import type { Named } from './resolve.ts'
 export async function tellLeads(title: Text, about: string, tools: Tools): Promise<void> {
   const { store, nowMs, crew, canWrite } = tools
   if (!canWrite) return
-  for (const lead of (await store.people.list()).filter(({ leads }) => leads))
+  for (const lead of await store.people.leads())
     await store.deliveries.plan(
       {
         personId: lead.id,

@@ -28,23 +28,22 @@ export async function planSummary({ store, crew, nowMs, canWrite }: PlanTools): 
   const { summaryAt } = crew.settings.notices
   if (summaryAt === null || !canWrite) return
   const { monday, dueAtMs } = nextMonday(nowMs, crew.zone, summaryAt)
-  for (const { id, leads } of await store.people.list())
-    if (leads)
-      await store.deliveries.plan(
-        {
-          personId: id,
-          command: 'summary',
-          nonce: nonceOf(crew.id, monday, id),
-          dueAtMs,
-          // Replaced by the figures of the day on which it leaves.
-          reply: reply('answer', say('summary.planned', { day: { day: monday } }), {
-            facts: [{ name: 'week', value: monday }],
-            audience: 'person',
-            safety: { about: ['records'] },
-          }),
-        },
-        nowMs,
-      )
+  for (const { id } of await store.people.leads())
+    await store.deliveries.plan(
+      {
+        personId: id,
+        command: 'summary',
+        nonce: nonceOf(crew.id, monday, id),
+        dueAtMs,
+        // Replaced by the figures of the day on which it leaves.
+        reply: reply('answer', say('summary.planned', { day: { day: monday } }), {
+          facts: [{ name: 'week', value: monday }],
+          audience: 'person',
+          safety: { about: ['records'] },
+        }),
+      },
+      nowMs,
+    )
 }
 
 /** After the hour has been changed, what is planned for the next Mondays gives way to the new one. */

@@ -104,6 +104,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'people.get': (s, { id }) => s.people.get(id),
   'people.findOrCreate': (s, { words }) => s.people.findOrCreate({ key: words, name: 'x', atMs: NOON_MS }),
   'people.list': (s) => s.people.list(),
+  'people.leads': (s) => s.people.leads(),
   'people.update': (s, { id }) => s.people.update(id, { role: 'lead', language: 'es' }),
   'turns.create': (s, { id, words }) =>
     s.turns.create({ requestId: words, personId: id, command: 'x', asked: {}, atMs: NOON_MS, day: 'x' }),

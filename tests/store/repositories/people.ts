@@ -49,6 +49,17 @@ eachEngine('crews and people', (place) => {
     })
   })
 
+  test('those who lead are found without reading everybody else', async () => {
+    await inStore(place, async ({ store }) => {
+      const kept = await aPerson(store, { key: 'kept', name: 'Kept', role: 'lead' })
+      await aPerson(store, { key: 'crew', name: 'Crew' })
+      const called = await aPerson(store, { key: 'called', name: 'Called', leadsByMessenger: true })
+      expect(await store.people.leads()).toEqual([kept, called])
+      await store.people.update(kept.id, { role: 'crew' })
+      expect(await store.people.leads()).toEqual([called])
+    })
+  })
+
   test('role, language and license of a person are kept', async () => {
     await inStore(place, async ({ store }) => {
       const { id, settings } = await aPerson(store)
