@@ -4,14 +4,12 @@ import { type KeyFile, type KeyFiles, loadKey } from '#src/key/load.ts'
 import type { KeyData } from '#src/key/schema.ts'
 import { projectRoot, readData } from '#src/project.ts'
 
-/** The data files of the key as texts with their names; a new file in data/characters is found by itself. */
+/** The data files of the key as texts with their names; a new file among characters or crew words is found by itself. */
 export function keyFiles(): KeyFiles {
-  const characters = readdirSync(path.join(projectRoot(), 'data', 'characters'))
-    .filter((name) => name.endsWith('.json'))
-    .sort()
   return {
     taxa: dataFile('taxa/taxa.csv'),
-    characters: characters.map((name) => dataFile(`characters/${name}`)),
+    characters: jsonFiles('characters'),
+    crewWords: jsonFiles('taxa/crew-words'),
     groups: dataFile('taxa/groups.json'),
     lookAlikes: dataFile('taxa/look-alikes.json'),
     commonWeeds: dataFile('taxa/common-weeds.json'),
@@ -22,6 +20,13 @@ export function keyFiles(): KeyFiles {
 /** The key, read from data/. Throws with every problem listed when a file is wrong. */
 export function readKey(): KeyData {
   return loadKey(keyFiles())
+}
+
+function jsonFiles(folder: string): KeyFile[] {
+  return readdirSync(path.join(projectRoot(), 'data', folder))
+    .filter((name) => name.endsWith('.json'))
+    .sort()
+    .map((name) => dataFile(`${folder}/${name}`))
 }
 
 function dataFile(name: string): KeyFile {

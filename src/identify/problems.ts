@@ -1,6 +1,6 @@
 import { say, type Text } from '#src/conversation/text.ts'
 import type { ObservedProblem } from '#src/key/index.ts'
-import { sayPart } from './words.ts'
+import { sayPart, sayShort } from './words.ts'
 
 /** Sentences for words that were not understood, with what would be. */
 export function sayProblems(problems: readonly ObservedProblem[]): Text[] {
@@ -19,9 +19,7 @@ function sayProblem(problem: ObservedProblem): Text {
         text,
         part: sayPart(problem.character),
         allowed: {
-          all: problem.allowed
-            .slice(0, OFFERED)
-            .map((state) => ({ literal: `${problem.character}=${state}` })),
+          all: problem.allowed.slice(0, OFFERED).map((state) => sayShort(problem.character, state)),
           join: 'or',
         },
       })

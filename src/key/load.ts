@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { readCell } from './cell.ts'
+import { withCrewWords } from './crewWords.ts'
 import { parseCsv } from './csv.ts'
 import {
   Character,
@@ -17,6 +18,8 @@ export type KeyFile = { readonly name: string; readonly text: string }
 export type KeyFiles = {
   readonly taxa: KeyFile
   readonly characters: readonly KeyFile[]
+  /** How crews say what they see, a file for each language. */
+  readonly crewWords: readonly KeyFile[]
   readonly groups: KeyFile
   readonly lookAlikes: KeyFile
   readonly commonWeeds: KeyFile
@@ -38,7 +41,8 @@ export type KeyResult =
 /** Reads and cross-checks the data files; every problem found is returned, not only the first. */
 export function parseKey(files: KeyFiles): KeyResult {
   const problems: KeyProblem[] = []
-  const characters = files.characters.flatMap((file) => parseList(file, Character, problems))
+  const written = files.characters.flatMap((file) => parseList(file, Character, problems))
+  const characters = withCrewWords(written, files.crewWords, problems)
   const groups = parseList(files.groups, Group, problems)
   const lookAlikes = parseList(files.lookAlikes, LookAlike, problems)
   const sources = parseList(files.sources, Source, problems)
@@ -71,7 +75,7 @@ function parseList<T>(file: KeyFile, schema: z.ZodType<T>, problems: KeyProblem[
   return parseJson(file, z.array(schema), problems) ?? []
 }
 
-function parseJson<T>(file: KeyFile, schema: z.ZodType<T>, problems: KeyProblem[]): T | undefined {
+export function parseJson<T>(file: KeyFile, schema: z.ZodType<T>, problems: KeyProblem[]): T | undefined {
   let json: unknown
   try {
     json = JSON.parse(file.text)

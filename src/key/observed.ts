@@ -1,11 +1,12 @@
 import { measured } from './measured.ts'
 import type { Character, KeyData } from './schema.ts'
-import { plain } from './text.ts'
+import { plain, stemOf, tellingWords } from './text.ts'
 import {
   charactersNamed,
   type Sense,
   sensesOf,
   stateNamed,
+  stateSurely,
   type Vocabulary,
   vocabularyOf,
 } from './vocabulary.ts'
@@ -158,12 +159,14 @@ function readPhrase(vocabulary: Vocabulary, part: string): Read {
   return { ok: false, error: { kind: 'unknown-character', text: part } }
 }
 
-/** "rhizomes" is how a plant spreads and what is found below it: the same sight, so the first will do. */
+/** "rhizomes" is how a plant spreads and what is found below it, "rosette" how it grows and how its leaves sit: one sight. */
 function sameSense(senses: readonly Sense[]): readonly Sense[] {
   const [first] = senses
-  if (first === undefined) return senses
-  const same = senses.every((sense) => sense.state.id === first.state.id && sense.character.kind === 'many')
-  return same ? [first] : senses
+  const spreading = senses.find(({ character }) => character.kind === 'many')
+  if (first === undefined || spreading === undefined || first.state.absence === true) return senses
+  return senses.every(({ state }) => state.id === first.state.id && state.id !== 'none')
+    ? [spreading]
+    : senses
 }
 
 /** "stolons and rhizomes": states of one character, named together. */
@@ -177,19 +180,63 @@ function readSeveral(vocabulary: Vocabulary, part: string): Read | undefined {
   return shared === undefined ? undefined : readStates(shared, part)
 }
 
-/** Words that hold the name of a character: the rest is its value. */
+type NamedRead = {
+  readonly character: Character
+  readonly words: number
+  readonly read: Read
+  readonly sure: boolean
+}
+
+/** Words that hold the name of a character: the rest is its value. The longest name counts; two as long are not guessed at. */
 function readNamed(vocabulary: Vocabulary, part: string): Read | undefined {
-  const words = ` ${plain(part)} `
-  let failure: Read | undefined
-  for (const { word, character } of vocabulary.characters) {
-    if (word === '' || !words.includes(` ${word} `)) continue
-    const rest = words.replace(` ${word} `, ' ').trim()
-    const reads = [rest, withoutFillers(rest)].map((text) => readRest(character, text, part))
-    const good = reads.find((read) => read.ok)
-    if (good !== undefined) return good
-    failure ??= reads[0]
+  const reads = vocabulary.characters.flatMap((named): NamedRead[] => {
+    const rest = wordsBeside(named, part)
+    if (rest === undefined) return []
+    const { character } = named
+    const words = named.stems.length
+    if (named.withNumber) {
+      const read = readSpan(character, part)
+      return read === undefined ? [] : [{ character, words, read, sure: false }]
+    }
+    const tries = [rest, withoutFillers(rest)].map((text) => readRest(character, text, part))
+    const read = tries.find((one) => one.ok) ?? tries[0]
+    const sure = [rest, withoutFillers(rest)].some((text) => stateSurely(character, text) !== undefined)
+    return read === undefined ? [] : [{ character, words, read, sure }]
+  })
+  const good = reads.filter(({ read }) => read.ok)
+  const [first] = good
+  if (first === undefined) return reads[0]?.read
+  const sure = good.filter((one) => one.sure && one.words === first.words)
+  const characters = [...new Set(sure.map(({ character }) => character.id))]
+  if (characters.length > 1) return { ok: false, error: { kind: 'ambiguous', text: part, characters } }
+  return (sure[0] ?? first).read
+}
+
+/** What stands beside the name of a character, in the order typed; undefined where the name does not stand there. */
+function wordsBeside({ word, stems }: Vocabulary['characters'][number], part: string): string | undefined {
+  const typed = ` ${plain(part)} `
+  if (typed.includes(` ${word} `)) return typed.replace(` ${word} `, ' ').trim()
+  if (stems.length === 0) return undefined
+  const left = typed.trim().split(' ')
+  for (const stem of stems) {
+    const at = left.findIndex((one) => stemOf(one) === stem)
+    if (at < 0) return undefined
+    left.splice(at, 1)
   }
-  return failure
+  return left.join(' ')
+}
+
+/** A number beside a name, in the unit of the character; a problem where the words beside it speak of another size. */
+function readSpan(character: Character, part: string): Read | undefined {
+  if (character.grid === undefined) return undefined
+  const words = tellingWords(part)
+  if (character.notWith?.some((word) => words.includes(plain(word)))) {
+    return { ok: false, error: { kind: 'not-a-number', text: part, character: character.id } }
+  }
+  const span = measured(part, character)
+  return span === undefined
+    ? undefined
+    : { ok: true, value: { kind: 'range', character: character.id, ...span } }
 }
 
 const FILLERS =
@@ -200,10 +247,8 @@ function withoutFillers(words: string): string {
 }
 
 function readRest(character: Character, rest: string, part: string): Read {
-  if (character.grid !== undefined) {
-    const span = measured(part, character)
-    if (span !== undefined) return { ok: true, value: { kind: 'range', character: character.id, ...span } }
-  }
+  const span = readSpan(character, part)
+  if (span !== undefined) return span
   if (WITHOUT.test(rest)) {
     const bare = stateNamed(character, rest.replace(WITHOUT, '')) === undefined
     if (bare || rest === 'none') return readValue(character, 'none')

@@ -25,6 +25,8 @@ export const State = z.strictObject({
   neutral: z.boolean().optional(),
   absence: z.boolean().optional(),
   needsHead: z.boolean().optional(),
+  /** Words that mean it only beside the name of the character: "long", of ears. */
+  withPart: z.array(z.string().min(1)).optional(),
 })
 export type State = z.infer<typeof State>
 
@@ -49,8 +51,26 @@ export const Character = z.strictObject({
   part: z.enum(['head', 'flower']).optional(),
   asked: z.boolean().optional(),
   states: z.array(State).min(1),
+  /** Its names beside a number only: "leaf 6 mm"; and words beside which a number is none of it: "leaf 6 mm long". */
+  partOfNumber: z.array(z.string().min(1)).optional(),
+  notWith: z.array(z.string().min(1)).optional(),
 })
 export type Character = z.infer<typeof Character>
+
+const Phrases = z.array(z.string().min(1))
+
+/** How crews say what they see, in one language: names of characters, whole phrases for a state, words beside a name. */
+export const CrewWords = z.record(
+  CharacterId,
+  z.strictObject({
+    part: Phrases.optional(),
+    partOfNumber: Phrases.optional(),
+    notWith: Phrases.optional(),
+    states: z.record(Id, Phrases).optional(),
+    withPart: z.record(Id, Phrases).optional(),
+  }),
+)
+export type CrewWords = z.infer<typeof CrewWords>
 
 /** Plants that are treated alike and may be answered under one name. */
 export const Group = z.strictObject({

@@ -1,12 +1,21 @@
 import type { Character, KeyData, State } from './schema.ts'
-import { allowedTypos, editDistance, plain } from './text.ts'
+import { bagOf, plain, stemOf, tellingWords, typosBetween } from './text.ts'
 
 export type Sense = { readonly character: Character; readonly state: State }
 
-/** Everyday words for characters and states of one key. */
+type Named = {
+  readonly word: string
+  readonly stems: readonly string[]
+  readonly character: Character
+  /** It names the character only beside a number. */
+  readonly withNumber: boolean
+}
+
+/** Everyday words for characters and states of one key; `bags` holds phrases without their order, number and gender. */
 export type Vocabulary = {
-  readonly characters: readonly { readonly word: string; readonly character: Character }[]
+  readonly characters: readonly Named[]
   readonly senses: ReadonlyMap<string, readonly Sense[]>
+  readonly bags: ReadonlyMap<string, readonly Sense[]>
 }
 
 const vocabularies = new WeakMap<KeyData, Vocabulary>()
@@ -20,24 +29,43 @@ export function vocabularyOf(key: KeyData): Vocabulary {
 }
 
 function build(key: KeyData): Vocabulary {
-  const characters = key.characters.flatMap((character) =>
-    [character.id, ...character.aka].map((word) => ({ word: plain(word), character })),
-  )
+  const characters = key.characters.flatMap((character) => [
+    ...[character.id, ...character.aka].map((word) => namedBy(word, character, false)),
+    ...(character.partOfNumber ?? []).map((word) => namedBy(word, character, true)),
+  ])
   const senses = new Map<string, Sense[]>()
+  const bags = new Map<string, Sense[]>()
   for (const character of key.characters) {
     for (const state of character.states) {
-      for (const word of new Set([state.id, ...state.aka].map(plain))) {
-        senses.set(word, [...(senses.get(word) ?? []), { character, state }])
-      }
+      const words = [state.id, ...state.aka]
+      for (const word of new Set(words.map(plain))) add(senses, word, { character, state })
+      for (const bag of new Set(words.map(bagOf))) add(bags, bag, { character, state })
     }
   }
-  return { characters: characters.sort((a, b) => b.word.length - a.word.length), senses }
+  bags.delete('')
+  return {
+    characters: characters
+      .filter(({ word }) => word !== '')
+      .sort((a, b) => b.stems.length - a.stems.length || b.word.length - a.word.length),
+    senses,
+    bags,
+  }
+}
+
+function namedBy(word: string, character: Character, withNumber: boolean): Named {
+  return { word: plain(word), stems: tellingWords(word).map(stemOf), character, withNumber }
+}
+
+function add(map: Map<string, Sense[]>, word: string, sense: Sense): void {
+  map.set(word, [...(map.get(word) ?? []), sense])
 }
 
 /** The characters that a word means, typos allowed: "ligule" may be its kind or its height. */
 export function charactersNamed(vocabulary: Vocabulary, text: string): readonly Character[] {
   const wanted = plain(text)
-  const exact = vocabulary.characters.filter((one) => one.word === wanted).map((one) => one.character)
+  const exact = vocabulary.characters
+    .filter((one) => one.word === wanted && !one.withNumber)
+    .map((one) => one.character)
   if (exact.length > 0) return exact
   const near = closest(
     wanted,
@@ -48,15 +76,28 @@ export function charactersNamed(vocabulary: Vocabulary, text: string): readonly 
 
 /** The state of a character that a word means: its id, an everyday word, or one with a typo. */
 export function stateNamed(character: Character, text: string): State | undefined {
-  const wanted = plain(text)
-  const words = character.states.flatMap((state) =>
-    [state.id, ...state.aka, ...(state.words.en.length <= 40 ? [state.words.en] : [])].map((word) => ({
-      word: plain(word),
-      value: state,
-    })),
+  const sure = stateSurely(character, text)
+  if (sure !== undefined) return sure
+  return closest(
+    plain(text),
+    character.states.flatMap((state) => wordsOf(state).map((word) => ({ word: plain(word), value: state }))),
   )
-  const exact = words.find((one) => one.word === wanted)
-  return exact === undefined ? closest(wanted, words) : exact.value
+}
+
+/** The same without typos: the word itself, or its words in another order, number or gender if that is one state only. */
+export function stateSurely(character: Character, text: string): State | undefined {
+  const wanted = plain(text)
+  const exact = character.states.find((state) => wordsOf(state).some((word) => plain(word) === wanted))
+  const bag = bagOf(text)
+  if (exact !== undefined || bag === '') return exact
+  const [state, ...others] = character.states.filter((one) =>
+    wordsOf(one).some((word) => bagOf(word) === bag),
+  )
+  return others.length === 0 ? state : undefined
+}
+
+function wordsOf({ id, aka, withPart = [], words }: State): string[] {
+  return [id, ...aka, ...withPart, ...(words.en.length <= 40 ? [words.en] : [])]
 }
 
 /** Every state of any character that these words mean exactly. */
@@ -64,6 +105,8 @@ export function sensesOf(vocabulary: Vocabulary, text: string): readonly Sense[]
   const wanted = plain(text).replace(/^(an?|the|el|la|los|las|una?|unos|unas|con|tiene) /, '')
   const exact = vocabulary.senses.get(plain(text)) ?? vocabulary.senses.get(wanted)
   if (exact !== undefined) return exact
+  const inOtherOrder = vocabulary.bags.get(bagOf(text))
+  if (inOtherOrder !== undefined) return inOtherOrder
   const words = [...vocabulary.senses.keys()].map((word) => ({ word, value: word }))
   const near = closest(wanted, words)
   return near === undefined ? [] : (vocabulary.senses.get(near) ?? [])
@@ -73,14 +116,10 @@ function closest<T>(
   wanted: string,
   words: readonly { readonly word: string; readonly value: T }[],
 ): T | undefined {
-  const most = allowedTypos(wanted)
-  if (most === 0) return undefined
-  let best: { readonly edits: number; readonly value: T } | undefined
+  let best: { readonly typos: number; readonly value: T } | undefined
   for (const { word, value } of words) {
-    const edits = editDistance(wanted, word, Math.min(most, allowedTypos(word)))
-    if (edits <= most && edits <= allowedTypos(word) && (best === undefined || edits < best.edits)) {
-      best = { edits, value }
-    }
+    const typos = typosBetween(wanted, word)
+    if (typos !== undefined && (best === undefined || typos < best.typos)) best = { typos, value }
   }
   return best?.value
 }

@@ -240,8 +240,9 @@ describe('whatever is answered', () => {
         async (start, picks) => {
           let said = await bex(start)
           for (const pick of picks) {
-            const { result } = said.facts
-            expect(leadsToMix(said)).toBe(result === 'weed')
+            const { result, question } = said.facts
+            // Where the lawn is not known yet, it is asked for first, and guarded.
+            expect(leadsToMix(said)).toBe(result === 'weed' && question !== 'turf')
             if (said.choices.length === 0 || stepsOf(said)[0] === 'mix') break
             said = await bex(`> ${(pick % said.choices.length) + 1}`)
             if (stepsOf(said).includes('mix') || said.facts.products !== undefined) {

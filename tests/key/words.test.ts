@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { findTaxa, parseObserved, taxaNamed } from '#src/key/index.ts'
-import { readKey } from '../../data/taxa/load.ts'
+import { findTaxa, parseKey, parseObserved, taxaNamed } from '#src/key/index.ts'
+import { plain } from '#src/key/text.ts'
+import { readData } from '#src/project.ts'
+import { keyFiles, readKey } from '../../data/taxa/load.ts'
 
 const key = readKey()
 
@@ -75,6 +77,116 @@ describe('what people have seen, in their words', () => {
       }
     }
   })
+})
+
+describe('what crews say of a plant, in either language', () => {
+  // Common practice, no source: how people on a crew put it.
+  test.each([
+    ['hairy sheath', { hairs: 'sheath' }],
+    ['sheath is hairy', { hairs: 'sheath' }],
+    ['pelos en la vaina', { hairs: 'sheath' }],
+    ['hojas peludas', { hairs: 'blade' }],
+    ['hairless', { hairs: 'none' }],
+    ['long hairs at the collar', { collar: 'hairy' }],
+    ['short membrane ligule', { ligule_type: 'membrane' }],
+    ['lígula de pelos', { ligule_type: 'hairs' }],
+    ['seed head open', { seedhead: 'panicle-open' }],
+    ['open airy seed head', { seedhead: 'panicle-open' }],
+    ['two spikes in a V', { seedhead: 'pair-Y' }],
+    ['no seed heads yet', { seedhead: 'none-seen' }],
+    ['una sola espiga', { seedhead: 'raceme-single' }],
+    ['purple seed head', { seedhead_color: 'purple' }],
+    ['espiga morada', { seedhead_color: 'purple' }],
+    ['4 to 6 fingers', { branches: '4..6' }],
+    ['spreading low', { habit: 'prostrate-stems' }],
+    ['clumpy', { habit: 'bunch' }],
+    ['en macolla', { habit: 'bunch' }],
+    ['rosette', { habit: 'rosette' }],
+    ['creeping stems', { creeping: 'yes' }],
+    ['leaf rolled in bud', { vernation: 'rolled' }],
+    ['hoja doblada', { vernation: 'folded' }],
+    ['wide blade', { blade_width_mm: '8-15' }],
+    ['6 mm wide', { blade_width_mm: '6..6' }],
+    ['leaf 6mm', { blade_width_mm: '6..6' }],
+    ['punta de bote', { tip: 'boat' }],
+    ['heart shaped leaves', { leaf_shape: 'heart' }],
+    ['toothed leaves', { leaf_margin: 'toothed' }],
+    ['leaves of three', { leaf_type: 'three-leaflets' }],
+    ['hojas opuestas', { leaf_arrangement: 'opposite' }],
+    ['verde claro', { color: 'light-green' }],
+    ['savia lechosa', { milky_sap: 'yes' }],
+    ['smells like onion', { smell: 'onion' }],
+    ['huele a cebolla', { smell: 'onion' }],
+    ['white mark on leaf', { leaf_marks: 'white-mark' }],
+    ['ridged upper side', { midrib: 'many-ribs' }],
+  ])('%s', (text, expected) => {
+    expect(parseObserved(key, text).problems).toEqual([])
+    expect(read(text)).toEqual(expected)
+  })
+
+  test.each([
+    ['hoja ancha', 'wide, or a broadleaf'],
+    ['wide leaves', 'wide, or a broadleaf'],
+    ['smooth', 'without hairs, or without teeth'],
+    ['lobed leaves', 'cut deep, or with round lobes'],
+    ['blade 6 mm long', 'how wide was not said'],
+    ['hoja de 6 mm de largo', 'how wide was not said'],
+    ['largas', 'what is long was not said'],
+  ])('%s is not guessed at: %s', (text) => {
+    const { answers, problems } = parseObserved(key, text)
+    expect(answers).toEqual([])
+    expect(problems).toHaveLength(1)
+  })
+
+  test.each([
+    ['wide blade', 'fine blade'],
+    ['espiga morada', 'espiga cortada'],
+    ['delgada', 'dentada'],
+  ])('%s is no slip of %s: a word does not stand for another one', (typed, other) => {
+    expect(read(typed)).not.toEqual(read(other))
+  })
+
+  test.each(['en', 'es'])('what stands on the buttons is understood when it is typed (%s)', (language) => {
+    const words: Record<string, string> = {
+      ...JSON.parse(readData(`words/${language}/identify.json`)),
+      ...JSON.parse(readData(`words/${language}/identify-states.json`)),
+    }
+    for (const { id, states } of key.characters.filter(({ grid }) => grid === undefined)) {
+      for (const state of states) {
+        const label = words[`identify.short.${id}.${state.id}`]
+        for (const typed of [`${words[`identify.part.${id}`]}: ${label}`, `${id}=${label}`]) {
+          expect(read(typed), typed).toSatisfy(
+            (seen: Record<string, string>) => seen[id] === state.id || seen[id] === 'absent',
+          )
+        }
+      }
+    }
+  })
+
+  test('no words mean two states of one character', () => {
+    for (const { id, states } of key.characters) {
+      const owner = new Map<string, string>()
+      for (const state of states) {
+        for (const word of [...state.aka, ...(state.withPart ?? [])].map(plain)) {
+          expect(owner.get(word) ?? state.id, `${id}: ${word}`).toBe(state.id)
+          owner.set(word, state.id)
+        }
+      }
+    }
+  })
+})
+
+test('words of a crew for a character or state that is not there are a problem that names file and cell', () => {
+  const files = keyFiles()
+  const odd = {
+    name: 'crew-words/xx.json',
+    text: '{"tip": {"states": {"forked": ["forked tip"]}}, "taste": {}}',
+  }
+  const result = parseKey({ ...files, crewWords: [odd] })
+  expect(result.ok ? [] : result.error).toEqual([
+    { file: odd.name, cell: 'tip.forked', message: 'no such character or state' },
+    { file: odd.name, cell: 'taste', message: 'no such character or state' },
+  ])
 })
 
 describe('names of plants', () => {
