@@ -1,8 +1,10 @@
 import {
   CamelCasePlugin,
+  type LimitNode,
   type PluginTransformQueryArgs,
   PostgresQueryCompiler,
   SqliteQueryCompiler,
+  ValueNode,
 } from 'kysely'
 import { remember } from '#src/memory/remember.ts'
 
@@ -37,6 +39,13 @@ export class SqliteWriter extends SqliteQueryCompiler {
   readonly #quoted = remember((name) => super.sanitizeIdentifier(names.inStore(name)), MOST)
   protected override sanitizeIdentifier(name: string): string {
     return this.#quoted(name)
+  }
+
+  /** SQLite plans by the number of rows wanted: given as a parameter, it prepares the statement anew each time. */
+  protected override visitLimit(node: LimitNode): void {
+    const { limit } = node
+    if (ValueNode.is(limit) && typeof limit.value === 'number') this.append(`limit ${limit.value}`)
+    else super.visitLimit(node)
   }
 }
 

@@ -154,3 +154,10 @@ test('a savepoint whose transaction is gone says so, with the reason', async () 
   expect(error).toBeInstanceOf(TransactionLost)
   expect(error).toMatchObject({ cause: { message: 'the reason' } })
 })
+
+test('how many rows are wanted is said in words: as a parameter it would be prepared anew each time', async () => {
+  const { db } = await place.open()
+  const wanted = db.selectFrom('crews').select('id').limit(3).compile()
+  expect(wanted.sql).toBe('select "id" from "crews" limit 3')
+  expect(wanted.parameters).toEqual([])
+})
