@@ -3,6 +3,7 @@ import { Time } from '#src/recheck/when.ts'
 import { Round, Workdays } from '#src/recheck/workdays.ts'
 import { Elevation } from './elevation.ts'
 import type { Database } from './open.ts'
+import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -137,8 +138,10 @@ export async function findOrCreateCrew(db: Transaction, crew: NewCrew): Promise<
   return (await findCrew(db, crew.key)) ?? (await createCrew(db, crew))
 }
 
+const crewByKey = prepared((db, key: string) => db.selectFrom('crews').selectAll().where('key', '=', key))
+
 export async function findCrew(db: Transaction | Database['db'], key: string): Promise<Crew | undefined> {
-  const row = await db.selectFrom('crews').selectAll().where('key', '=', key).executeTakeFirst()
+  const [row] = (await crewByKey(db, key)).rows
   return row === undefined ? undefined : read(row)
 }
 

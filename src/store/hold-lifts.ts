@@ -1,3 +1,4 @@
+import { prepared } from './prepared.ts'
 import type { Transaction } from './transaction.ts'
 
 export interface HoldLift {
@@ -7,6 +8,18 @@ export interface HoldLift {
   readonly personId: number
   readonly reason: string
 }
+
+const newestLift = prepared((db, crewId: number, entryId: number, areaId: number, day: string) =>
+  db
+    .selectFrom('holdLifts')
+    .select(['entryId', 'areaId', 'day', 'personId', 'reason'])
+    .where('crewId', '=', crewId)
+    .where('entryId', '=', entryId)
+    .where('areaId', '=', areaId)
+    .where('day', '=', day)
+    .orderBy('id', 'desc')
+    .limit(1),
+)
 
 /** A licensed lead's word, with its written reason: for one product, one area and one day. */
 export function holdLiftsOf(db: Transaction, crewId: number) {
@@ -19,16 +32,7 @@ export function holdLiftsOf(db: Transaction, crewId: number) {
     },
 
     async find(entryId: number, areaId: number, day: string): Promise<HoldLift | undefined> {
-      return db
-        .selectFrom('holdLifts')
-        .select(['entryId', 'areaId', 'day', 'personId', 'reason'])
-        .where('crewId', '=', crewId)
-        .where('entryId', '=', entryId)
-        .where('areaId', '=', areaId)
-        .where('day', '=', day)
-        .orderBy('id', 'desc')
-        .limit(1)
-        .executeTakeFirst()
+      return (await newestLift(db, crewId, entryId, areaId, day)).rows[0]
     },
   }
 }

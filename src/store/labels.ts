@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { LabelEntry } from '#src/label/entry.ts'
+import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -74,19 +75,26 @@ const REVISION = [
   'createdAtMs',
 ] as const
 
+const ENTRY = ['id', 'name', 'liveRevisionId', 'confirmedOn', 'retiredAtMs'] as const
+const revisionById = prepared((db, crewId: number, id: number) =>
+  db.selectFrom('labelRevisions').select(REVISION).where('crewId', '=', crewId).where('id', '=', id),
+)
+const entryByName = prepared((db, crewId: number, name: string) =>
+  db
+    .selectFrom('labelEntries')
+    .select(ENTRY)
+    .where('crewId', '=', crewId)
+    .where('retiredAtMs', 'is', null)
+    .where('name', '=', name),
+)
+
 export function labelsOf(db: Transaction, crewId: number) {
-  const entries = () =>
-    db
-      .selectFrom('labelEntries')
-      .select(['id', 'name', 'liveRevisionId', 'confirmedOn', 'retiredAtMs'])
-      .where('crewId', '=', crewId)
+  const entries = () => db.selectFrom('labelEntries').select(ENTRY).where('crewId', '=', crewId)
   const revisions = () => db.selectFrom('labelRevisions').select(REVISION).where('crewId', '=', crewId)
 
   const withLive = async (row: EntryRow): Promise<BookEntry> => {
     const live =
-      row.liveRevisionId === null
-        ? undefined
-        : await revisions().where('id', '=', row.liveRevisionId).executeTakeFirst()
+      row.liveRevisionId === null ? undefined : (await revisionById(db, crewId, row.liveRevisionId)).rows[0]
     return entryOf(row, live && readRevision(live))
   }
 
@@ -211,7 +219,7 @@ export function labelsOf(db: Transaction, crewId: number) {
     },
 
     async findByName(name: string): Promise<BookEntry | undefined> {
-      const row = await entries().where('retiredAtMs', 'is', null).where('name', '=', name).executeTakeFirst()
+      const [row] = (await entryByName(db, crewId, name)).rows
       return row === undefined ? undefined : withLive(row)
     },
 
@@ -227,7 +235,7 @@ export function labelsOf(db: Transaction, crewId: number) {
     },
 
     async getRevision(id: number): Promise<Revision | undefined> {
-      const row = await revisions().where('id', '=', id).executeTakeFirst()
+      const [row] = (await revisionById(db, crewId, id)).rows
       return row === undefined ? undefined : readRevision(row)
     },
   }

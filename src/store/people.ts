@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { OwnDays } from '#src/recheck/workdays.ts'
+import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -120,14 +121,22 @@ function settingsNamed(kept: string, before: string, name: string): string {
   })
 }
 
+const personByKey = prepared((db, crewId: number, key: string) =>
+  db.selectFrom('people').select(COLUMNS).where('crewId', '=', crewId).where('key', '=', key),
+)
+const whoLead = prepared((db, crewId: number) =>
+  db
+    .selectFrom('people')
+    .select(COLUMNS)
+    .where('crewId', '=', crewId)
+    .where('removedAtMs', 'is', null)
+    .where((is) => is.or([is('role', '=', 'lead'), is('leadsByMessenger', '=', 1)]))
+    .orderBy('id'),
+)
+
 export function peopleOf(db: Transaction, crewId: number) {
-  const findRow = (key: string): Promise<Row | undefined> =>
-    db
-      .selectFrom('people')
-      .select(COLUMNS)
-      .where('crewId', '=', crewId)
-      .where('key', '=', key)
-      .executeTakeFirst()
+  const findRow = async (key: string): Promise<Row | undefined> =>
+    (await personByKey(db, crewId, key)).rows[0]
 
   /** Takes over what the messenger says now; nothing is written when nothing has changed. */
   const catchUp = async (row: Row, said: NewPerson): Promise<Person> => {
@@ -202,15 +211,7 @@ export function peopleOf(db: Transaction, crewId: number) {
 
     /** Those who lead, by what is kept here or by the messenger's last word: few, in a server of thousands too. */
     async leads(): Promise<Person[]> {
-      const rows = await db
-        .selectFrom('people')
-        .select(COLUMNS)
-        .where('crewId', '=', crewId)
-        .where('removedAtMs', 'is', null)
-        .where((is) => is.or([is('role', '=', 'lead'), is('leadsByMessenger', '=', 1)]))
-        .orderBy('id')
-        .execute()
-      return rows.map(read)
+      return (await whoLead(db, crewId)).rows.map(read)
     },
 
     async update(id: number, change: Partial<Pick<Person, 'language' | 'role' | 'settings'>>): Promise<void> {

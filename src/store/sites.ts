@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Ground } from '#src/calculator/area/shape.ts'
 import { Elevation } from './elevation.ts'
+import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -52,6 +53,26 @@ export interface Area {
   readonly details: AreaDetails
 }
 
+const SITE = ['id', 'name', 'address', 'details'] as const
+const AREA = ['id', 'siteId', 'name', 'squareFeet', 'details'] as const
+const sitesByName = prepared((db, crewId: number) =>
+  db
+    .selectFrom('sites')
+    .select(SITE)
+    .where('crewId', '=', crewId)
+    .where('retiredAtMs', 'is', null)
+    .orderBy('name'),
+)
+const areasOfSite = prepared((db, crewId: number, siteId: number) =>
+  db
+    .selectFrom('areas')
+    .select(AREA)
+    .where('crewId', '=', crewId)
+    .where('retiredAtMs', 'is', null)
+    .where('siteId', '=', siteId)
+    .orderBy('id'),
+)
+
 export function sitesOf(db: Transaction, crewId: number) {
   const readSite = (row: { id: number; name: string; address: string; details: string }): Site => ({
     id: row.id,
@@ -72,15 +93,10 @@ export function sitesOf(db: Transaction, crewId: number) {
     squareFeet: row.squareFeet,
     details: readAreaDetails(row.details),
   })
-  const sitesEver = () =>
-    db.selectFrom('sites').select(['id', 'name', 'address', 'details']).where('crewId', '=', crewId)
+  const sitesEver = () => db.selectFrom('sites').select(SITE).where('crewId', '=', crewId)
   const sites = () => sitesEver().where('retiredAtMs', 'is', null)
   const areas = () =>
-    db
-      .selectFrom('areas')
-      .select(['id', 'siteId', 'name', 'squareFeet', 'details'])
-      .where('crewId', '=', crewId)
-      .where('retiredAtMs', 'is', null)
+    db.selectFrom('areas').select(AREA).where('crewId', '=', crewId).where('retiredAtMs', 'is', null)
 
   return {
     async create(site: Omit<Site, 'id'>, atMs: number): Promise<number> {
@@ -100,7 +116,7 @@ export function sitesOf(db: Transaction, crewId: number) {
     },
 
     async list(): Promise<Site[]> {
-      return (await sites().orderBy('name').execute()).map(readSite)
+      return (await sitesByName(db, crewId)).rows.map(readSite)
     },
 
     /** With those that were retired: records go on naming them. */
@@ -158,7 +174,7 @@ export function sitesOf(db: Transaction, crewId: number) {
     },
 
     async listAreas(siteId: number): Promise<Area[]> {
-      return (await areas().where('siteId', '=', siteId).orderBy('id').execute()).map(readArea)
+      return (await areasOfSite(db, crewId, siteId)).rows.map(readArea)
     },
 
     async allAreas(): Promise<Area[]> {

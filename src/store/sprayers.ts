@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -63,13 +64,19 @@ const readDetails = remembered(SprayerDetails)
 const readOutput = remembered(CalibrationOutput)
 const readContents = remembered(ContentsDetails)
 
+const SPRAYER = ['id', 'name', 'details'] as const
+const sprayersByName = prepared((db, crewId: number) =>
+  db
+    .selectFrom('sprayers')
+    .select(SPRAYER)
+    .where('crewId', '=', crewId)
+    .where('retiredAtMs', 'is', null)
+    .orderBy('name'),
+)
+
 export function sprayersOf(db: Transaction, crewId: number) {
   const sprayers = () =>
-    db
-      .selectFrom('sprayers')
-      .select(['id', 'name', 'details'])
-      .where('crewId', '=', crewId)
-      .where('retiredAtMs', 'is', null)
+    db.selectFrom('sprayers').select(SPRAYER).where('crewId', '=', crewId).where('retiredAtMs', 'is', null)
   const read = (row: { id: number; name: string; details: string }): Sprayer => ({
     id: row.id,
     name: row.name,
@@ -107,7 +114,7 @@ export function sprayersOf(db: Transaction, crewId: number) {
     },
 
     async list(): Promise<Sprayer[]> {
-      return (await sprayers().orderBy('name').execute()).map(read)
+      return (await sprayersByName(db, crewId)).rows.map(read)
     },
 
     async get(id: number): Promise<Sprayer | undefined> {

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
@@ -29,6 +30,18 @@ export interface Treatment {
 
 const readDetails = remembered(TreatmentDetails)
 
+const sinceThatDay = prepared((db, crewId: number, areaId: number, from: string) =>
+  db
+    .selectFrom('treatments')
+    .select(['id', 'areaId', 'entryId', 'revisionId', 'personId', 'details', 'treatedOn'])
+    .where('crewId', '=', crewId)
+    .where('areaId', '=', areaId)
+    .where('treatedOn', '>=', from)
+    .where('voidedAtMs', 'is', null)
+    .orderBy('treatedOn')
+    .orderBy('id'),
+)
+
 export function treatmentsOf(db: Transaction, crewId: number) {
   return {
     async add(treatment: Omit<Treatment, 'id'>, atMs: number): Promise<number> {
@@ -52,16 +65,7 @@ export function treatmentsOf(db: Transaction, crewId: number) {
 
     /** Oldest first, from a plain day on. */
     async list(areaId: number, from: string): Promise<Treatment[]> {
-      const rows = await db
-        .selectFrom('treatments')
-        .select(['id', 'areaId', 'entryId', 'revisionId', 'personId', 'details', 'treatedOn'])
-        .where('crewId', '=', crewId)
-        .where('areaId', '=', areaId)
-        .where('treatedOn', '>=', from)
-        .where('voidedAtMs', 'is', null)
-        .orderBy('treatedOn')
-        .orderBy('id')
-        .execute()
+      const { rows } = await sinceThatDay(db, crewId, areaId, from)
       return rows.map((row) => ({ ...row, details: readDetails(row.details) }))
     },
   }

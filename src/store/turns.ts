@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { z } from 'zod'
 import { Json } from '#src/conversation/json.ts'
 import { Reply } from '#src/conversation/reply.ts'
+import { prepared } from './prepared.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A conversation's state: plain data with the version of the command that wrote it. */
@@ -66,6 +67,56 @@ const read = (row: Row): Turn => ({
   state: row.state === null ? null : State.parse(JSON.parse(row.state)),
 })
 
+const open = prepared(
+  (
+    db,
+    crewId: number,
+    requestId: string,
+    personId: number,
+    command: string,
+    asked: string,
+    createdAtMs: number,
+    day: string,
+  ) =>
+    db
+      .insertInto('turns')
+      .values({
+        crewId,
+        requestId,
+        number: sql<number>`(select coalesce(max(number), 0) + 1 from turns where crew_id = ${crewId})`,
+        personId,
+        command,
+        asked,
+        outcome: '',
+        reply: '',
+        state: null,
+        closedBy: null,
+        createdAtMs,
+        day,
+      })
+      .onConflict((on) => on.columns(['crewId', 'requestId']).doNothing())
+      .returning(['id', 'number']),
+)
+const answer = prepared(
+  (db, crewId: number, id: number, command: string, outcome: string, reply: string, state: string | null) =>
+    db
+      .updateTable('turns')
+      .set({ command, outcome, reply, state })
+      .where('crewId', '=', crewId)
+      .where('id', '=', id),
+)
+const turnById = prepared((db, crewId: number, id: number) =>
+  db
+    .selectFrom('turns')
+    .select(COLUMNS)
+    .where('crewId', '=', crewId)
+    .where('outcome', '!=', '')
+    .where('id', '=', id),
+)
+const whoClosed = prepared((db, crewId: number, id: number) =>
+  db.selectFrom('turns').select('closedBy').where('crewId', '=', crewId).where('id', '=', id),
+)
+
 export function turnsOf(db: Transaction, crewId: number) {
   /** A row without an outcome belongs to a request that is still at work. */
   const answered = () =>
@@ -74,40 +125,15 @@ export function turnsOf(db: Transaction, crewId: number) {
   return {
     /** Makes the turn's row, or nothing when this request has been answered already. */
     async create(turn: NewTurn): Promise<{ id: number; number: number } | undefined> {
-      return db
-        .insertInto('turns')
-        .values({
-          crewId,
-          requestId: turn.requestId,
-          number: sql<number>`(select coalesce(max(number), 0) + 1 from turns where crew_id = ${crewId})`,
-          personId: turn.personId,
-          command: turn.command,
-          asked: JSON.stringify(turn.asked),
-          outcome: '',
-          reply: '',
-          state: null,
-          closedBy: null,
-          createdAtMs: turn.atMs,
-          day: turn.day,
-        })
-        .onConflict((on) => on.columns(['crewId', 'requestId']).doNothing())
-        .returning(['id', 'number'])
-        .executeTakeFirst()
+      const { requestId, personId, command, asked, atMs, day } = turn
+      const { rows } = await open(db, crewId, requestId, personId, command, JSON.stringify(asked), atMs, day)
+      return rows[0]
     },
 
     /** `command` is the one that answered, which is not always the one that was asked: its choices lead back to it. */
     async finish(id: number, command: string, reply: Reply, state: State | null): Promise<void> {
-      await db
-        .updateTable('turns')
-        .set({
-          command,
-          outcome: reply.outcome,
-          reply: JSON.stringify(reply),
-          state: state === null ? null : JSON.stringify(state),
-        })
-        .where('crewId', '=', crewId)
-        .where('id', '=', id)
-        .execute()
+      const kept = state === null ? null : JSON.stringify(state)
+      await answer(db, crewId, id, command, reply.outcome, JSON.stringify(reply), kept)
     },
 
     /** A row that was made for nothing: another press had been answered first. */
@@ -116,18 +142,13 @@ export function turnsOf(db: Transaction, crewId: number) {
     },
 
     async get(id: number): Promise<Turn | undefined> {
-      const row = await answered().where('id', '=', id).executeTakeFirst()
+      const [row] = (await turnById(db, crewId, id)).rows
       return row === undefined ? undefined : read(row)
     },
 
     /** Whether what could be pressed there is used up. */
     async isClosed(id: number): Promise<boolean> {
-      const row = await db
-        .selectFrom('turns')
-        .select('closedBy')
-        .where('crewId', '=', crewId)
-        .where('id', '=', id)
-        .executeTakeFirst()
+      const [row] = (await whoClosed(db, crewId, id)).rows
       return typeof row?.closedBy === 'string'
     },
 
