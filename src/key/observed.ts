@@ -205,11 +205,20 @@ function readNamed(vocabulary: Vocabulary, part: string): Read | undefined {
   })
   const good = reads.filter(({ read }) => read.ok)
   const [first] = good
-  if (first === undefined) return reads[0]?.read
+  if (first === undefined) return refusalOf(reads)
   const sure = good.filter((one) => one.sure && one.words === first.words)
   const characters = [...new Set(sure.map(({ character }) => character.id))]
   if (characters.length > 1) return { ok: false, error: { kind: 'ambiguous', text: part, characters } }
   return (sure[0] ?? first).read
+}
+
+/** "leaf" names so many characters that what would be understood of one of them helps nobody. */
+const MANY_CHARACTERS = 3
+
+function refusalOf(reads: readonly NamedRead[]): Read | undefined {
+  const [first] = reads
+  const meant = reads.filter(({ words }) => words === first?.words).map(({ character }) => character)
+  return new Set(meant).size < MANY_CHARACTERS ? first?.read : undefined
 }
 
 /** What stands beside the name of a character, in the order typed; undefined where the name does not stand there. */
