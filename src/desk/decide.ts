@@ -67,8 +67,8 @@ export async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   // An emergency waits for nobody.
   if (!circumstances.allowed && !commandOf(target)?.always) return refuse('desk.flood')
   if (target.kind === 'form-again') return refuse('desk.not-yours', await ownerOf(target.turn, tools))
-  if (circumstances.problems.length > 0)
-    return reopen(work) ?? refuse('desk.cannot', {}, circumstances.problems)
+  const problems = [...circumstances.problems, ...strayFields(work)]
+  if (problems.length > 0) return reopen(work, problems) ?? refuse('desk.cannot', {}, problems)
 
   const { command } = target
   if (command.may === 'lead' && !tools.isLead) return refuse('desk.lead-only')
@@ -124,14 +124,24 @@ const refusing =
     version: 1,
   })
 
-/** Their own form once more with all that was typed, when only a file of it was wrong; null for anything else. */
-function reopen({ target, tools, circumstances }: Work): Decision | null {
+/** What was typed under a name that the form does not have: it is said, since it would be lost. */
+function strayFields({ target, tools }: Work): Text[] {
+  if (target.kind !== 'next' || target.event.kind !== 'submit') return []
+  if (target.turn.personId !== tools.person.id) return []
+  const allowed = (target.turn.reply.form?.fields ?? []).map(({ name }) => name)
+  return Object.keys(target.event.fields)
+    .filter((field) => !allowed.includes(field))
+    .map((field) => say('desk.field-unknown', { field, allowed: { all: allowed, join: 'and' } }))
+}
+
+/** Their own form once more with all that was typed, when only a file or a name in it was wrong; null for anything else. */
+function reopen({ target, tools }: Work, problems: readonly Text[]): Decision | null {
   if (target.kind !== 'next' || target.event.kind !== 'submit' || target.turn.reply.form === null) return null
   if (target.turn.personId !== tools.person.id || target.turn.closedBy !== null) return null
   const { form, audience, safety } = target.turn.reply
   const { chosen: _chosen, ...about } = safety
   const again = reply('question', say('common.not-yet'), {
-    lines: [...circumstances.problems],
+    lines: [...problems],
     form: {
       ...form,
       open: say('common.correct-it'),

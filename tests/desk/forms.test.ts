@@ -85,6 +85,17 @@ describe('a form', () => {
     expect((await desk.answer(submit(wrong, { name: 'Row 5', size: '6000' }))).reply.outcome).toBe('answer')
   })
 
+  test('with something typed under a name that it does not have comes back filled in, and says which it has', async () => {
+    const desk = await open()
+    const question = await desk.answer(run('fill'))
+    const wrong = await desk.answer(submit(question, { name: 'Row 5', size: '6000', sise: '7000' }))
+    const allowed = { all: ['name', 'size', 'photo'], join: 'and' as const }
+    expect(wrong.reply.lines).toEqual([say('desk.field-unknown', { field: 'sise', allowed })])
+    expect(valuesOf(wrong)).toMatchObject({ name: 'Row 5', size: '6000' })
+    expect(await desk.written()).toEqual([])
+    expect((await desk.answer(submit(wrong, { name: 'Row 5', size: '6000' }))).reply.outcome).toBe('answer')
+  })
+
   test('of another person does not come back to whoever sends it with a bad file', async () => {
     const desk = await open()
     const question = await desk.answer(run('fill'))

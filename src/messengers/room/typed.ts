@@ -74,9 +74,12 @@ async function readSubmit(rest: string, { last, fileNamed }: Beside): Promise<Ty
   const form = last?.reply.form
   const turnId = last?.turnId
   if (!form || !turnId) return malformed(rest)
-  const values = readValues(rest, new Set(form.fields.map((field) => field.name)))
+  const known = new Set(form.fields.map((field) => field.name))
+  const values = readValues(rest, known)
   if (!values.ok) return malformed(rest)
-  const fields: Bare<'submit'>['fields'] = {}
+  // A name that the form does not have goes along, and the desk says so.
+  const stray = Object.entries(values.values).filter(([name]) => !known.has(name))
+  const fields: Bare<'submit'>['fields'] = Object.fromEntries(stray)
   for (const field of form.fields) {
     const typed = values.values[field.name]
     if (field.kind === 'file') {
