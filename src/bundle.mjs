@@ -28,13 +28,20 @@ const INSIDE = new Set([
   'zod',
 ])
 
-/** The whole of mathjs takes most of a second to load, and only its numbers and units are used. */
+/**
+ * The whole of mathjs takes most of a second to load, and only its numbers and units are used. What zod says in fifty
+ * languages nobody reads here: a problem is said through the catalogues.
+ */
 const bundlePackages = {
   name: 'bundle-packages',
   setup(bundler) {
     const packages = path.join(bundler.initialOptions.absWorkingDir, 'node_modules')
     const entryOfMathjs = path.join(packages, 'mathjs', 'lib', 'esm', 'index.js')
     bundler.onResolve({ filter: /^mathjs$/ }, () => ({ path: entryOfMathjs, sideEffects: false }))
+    const englishOfZod = path.join(packages, 'zod', 'v4', 'locales', 'en.js')
+    bundler.onResolve({ filter: /^\.\.\/locales\/index\.js$/ }, ({ importer }) =>
+      importer.startsWith(path.join(packages, 'zod')) ? { path: englishOfZod } : undefined,
+    )
     bundler.onResolve({ filter: /^[^./#]/ }, ({ path: wanted, kind }) => {
       const name = /^(?:@[^/]+\/)?[^/]+/.exec(wanted)?.[0] ?? wanted
       return kind === 'entry-point' || INSIDE.has(name) ? undefined : { path: wanted, external: true }
@@ -58,6 +65,8 @@ export async function bundle({ root, entries, folder }) {
     platform: 'node',
     format: 'esm',
     target: 'node20',
+    // The engine holds the whole text as long as the process lives, comments too; names stay as they are.
+    minifyWhitespace: true,
     plugins: [bundlePackages],
     // In files of their own, so that nobody reads them who does not ask for them; the sources lie beside.
     sourcemap: 'linked',
