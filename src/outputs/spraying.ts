@@ -9,7 +9,18 @@ import { say, type Text } from '#src/conversation/text.ts'
 import { big, sumOf } from '#src/quantity/big.ts'
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
 import { sayOutput } from '#src/quantity/said.ts'
-import { asks, figure, formsFor, type Run, rounded, type Tried, tell, tellOutput } from './found.ts'
+import {
+  asks,
+  figure,
+  formsFor,
+  type Run,
+  rounded,
+  spreadFacts,
+  spreadLines,
+  type Tried,
+  tell,
+  tellOutput,
+} from './found.ts'
 import type { Figures } from './read.ts'
 
 /** Ground sprayed with water, and how much that took. */
@@ -23,12 +34,13 @@ export const hand: Run = (figures) => {
 /** What it takes to fill up again after a strip. */
 export const refill: Run = (figures) => {
   const { used, distances, width: swath } = figures
-  const [[first], [length]] = [used, distances]
-  if (first === undefined || length === undefined || swath === undefined)
+  const [length, another] = distances
+  if (used.length === 0 || length === undefined || swath === undefined)
     return asks('used', 'distance', 'width')
+  if (another !== undefined) return { kind: 'asks', missing: ['distance'], why: say('outputs.one-strip') }
   const { form, other } = formsFor(figures, 'lawn')
-  return tell(calibrateByRefill({ used: first, length, swath }, { form }), ({ output }) =>
-    tellOutput(output, other),
+  return tell(calibrateByRefill({ used, length, swath }, { form }), ({ output, runs }) =>
+    tellOutput(output, other, runs),
   )
 }
 
@@ -153,22 +165,22 @@ function swathLines(spacing: Length | undefined, caught: readonly Volume[]): Tex
 /** What a counted number of spots took, sprayed to wet. */
 export const spots: Run = (figures) => {
   const { used, spots: count, ground } = figures
-  const [first] = used
-  if (first === undefined || count === undefined) return asks('used', 'spots', 'ground')
-  const total = quantity(sumOf(used.map((one) => amountIn(one, first.unit))), first.unit)
+  if (used.length === 0 || count === undefined) return asks('used', 'spots', 'ground')
   const { form } = formsFor(figures, 'lawn')
-  const result = calibrateSpots(total, count, { form, ...(ground === undefined ? {} : { spotArea: ground }) })
-  return tell(result, ({ perSpot: exact, output }) => {
+  const result = calibrateSpots(used, count, { form, ...(ground === undefined ? {} : { spotArea: ground }) })
+  return tell(result, ({ perSpot: exact, output, runs }) => {
     const perSpot = inSmall(exact)
     return {
       title: say('outputs.per-spot', { volume: perSpot }),
       lines: [
         say('outputs.spots-not-broadcast'),
         ...(output === null ? [] : [say('outputs.same', { output: sayOutput(output) })]),
+        ...spreadLines(runs),
       ],
       facts: [
         { name: 'per_spot', ...figure(perSpot) },
         ...(output === null ? [] : [{ name: 'spot_output', ...figure(sayOutput(output)) }]),
+        ...spreadFacts(runs),
       ],
       keep: { kind: 'spots', value: perSpot.value, unit: `${perSpot.unit}/spot` },
     }

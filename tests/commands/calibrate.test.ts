@@ -242,12 +242,30 @@ describe('several runs', () => {
     expect(exact(answer, 'output')).toBeUndefined()
   })
 
+  test('of spots are averaged, never added up', async () => {
+    const type = (await openRoom()).as('bex')
+    const answer = await type('/calibrate method:spots used:"1 gal; 1.05 gal" spots:32')
+    expect(exact(answer, 'per_spot')).toEqual([4.1, 'fl oz'])
+    expect(exact(answer, 'spread')).toEqual([4.9, '%'])
+    expect((await type('/calibrate method:spots used:"1 gal; 1.5 gal" spots:32')).outcome).toBe('hold')
+  })
+
+  test('over one strip are averaged; another strip is measured by itself', async () => {
+    const type = (await openRoom()).as('bex')
+    const strip = '/calibrate method:refill width:"10 ft" unit:"gal/acre"'
+    const answer = await type(`${strip} used:"12 gal; 12.5 gal" distance:"660 ft"`)
+    expect(exact(answer, 'output')).toEqual([80.85, 'gal/acre'])
+    expect(exact(answer, 'spread')).toEqual([4.1, '%'])
+    expect((await type(`${strip} used:"12 gal; 15 gal" distance:"660 ft"`)).outcome).toBe('hold')
+    expect((await type(`${strip} used:"12 gal; 6 gal" distance:"660 ft; 330 ft"`)).outcome).toBe('question')
+  })
+
   test('a tip that gives too little is held by its number', async () => {
     const type = (await openRoom()).as('bex')
     const answer = await type('/calibrate method:nozzles caught:"40, 41, 30, 40 fl oz"')
     expect([answer.outcome, answer.title]).toEqual([
       'hold',
-      'Hold: nozzle 3 gives 30 fl oz, -20.53 % from the average. Over 10 %: replace the tip',
+      'Hold: nozzle 3 gives 30 fl oz, -20.5 % from the average. Over 10 %: replace the tip',
     ])
   })
 

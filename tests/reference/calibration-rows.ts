@@ -30,7 +30,7 @@ const course = (width: string, unit: 'in' | 'ft', plot?: string) => () => {
 const refill = (gallons: string, feet: string) => () =>
   resultOf(
     calibrateByRefill(
-      { used: quantity(gallons, 'gal'), length: quantity(feet, 'ft'), swath: quantity('10', 'ft') },
+      { used: [quantity(gallons, 'gal')], length: quantity(feet, 'ft'), swath: quantity('10', 'ft') },
       { form: PER_ACRE },
     ),
   ).output.value

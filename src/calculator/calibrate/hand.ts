@@ -52,21 +52,18 @@ export function calibrateByHand(
   )
 }
 
-/** Refill method (F3): what it takes to top up after a strip of known length and swath. */
+/**
+ * Refill method (F3): what it takes to top up after a strip of known length and swath.
+ * @param given.used what each run over the strip took, one or several
+ */
 export function calibrateByRefill(
-  given: { readonly used: Volume; readonly length: Length; readonly swath: Length },
+  given: { readonly used: readonly Volume[]; readonly length: Length; readonly swath: Length },
   options: TellOptions = {},
 ): Calculated<MeasuredOutput> {
-  const problems = doubts({ used: given.used, distance: given.length, swath: given.swath })
+  const problems = doubts({ distance: given.length, swath: given.swath })
   if (problems.length > 0) return blocked(...problems)
   const ground = quantity(amountIn(given.length, 'ft').times(amountIn(given.swath, 'ft')), 'ft2')
-  const output = outputOver(given.used, ground, options.form ?? PER_THOUSAND)
-  return worked(
-    { output, runs: null },
-    [
-      step('calibrate.strip', { length: given.length, swath: given.swath, ground }),
-      step('calibrate.used-over-ground', { used: given.used, ground, output: sayOutput(output) }),
-    ],
-    outsideBand(output, options.band),
-  )
+  const strip = step('calibrate.strip', { length: given.length, swath: given.swath, ground })
+  const found = calibrateByHand(ground, given.used, options)
+  return found.ok ? { ...found, working: [strip, ...found.working] } : found
 }

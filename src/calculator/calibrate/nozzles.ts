@@ -79,7 +79,7 @@ function nozzleFinding(one: NozzleCatch, tolerance: NozzleTolerance): Finding[] 
   const figures = {
     nozzle: one.nozzle,
     caught: one.caught,
-    deviation: { value: one.deviationPercent, unit: '%' },
+    deviation: { value: decimalText(big(one.deviationPercent).toDecimalPlaces(1)), unit: '%' },
     limit: { value: String(limit), unit: '%' },
   }
   return one.state === 'fail'

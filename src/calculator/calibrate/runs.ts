@@ -34,7 +34,7 @@ export function tooVaried(runs: Runs, limitPercent: Numeric = USUAL_SPREAD_PERCE
   if (compareNumbers(runs.spreadPercent, limitPercent) <= 0) return []
   return [
     finding('hold', 'calibrate.too-varied', {
-      spread: { value: runs.spreadPercent, unit: '%' },
+      spread: { value: decimalText(big(runs.spreadPercent).toDecimalPlaces(1)), unit: '%' },
       limit: { value: decimalText(limitPercent), unit: '%' },
       runs: runs.count,
     }),

@@ -66,7 +66,7 @@ describe('output by ground and volume used', () => {
 })
 
 test('refilling after a strip gives the output', () => {
-  const strip = { used: gal('4'), length: quantity('436', 'ft'), swath: quantity('10', 'ft') }
+  const strip = { used: [gal('4')], length: quantity('436', 'ft'), swath: quantity('10', 'ft') }
   const { output } = resultOf(calibrateByRefill(strip, { form: PER_ACRE }))
   expect(Number(output.value)).toBeCloseTo(39.963, 3)
 })
@@ -98,7 +98,7 @@ describe('the 1/128 acre', () => {
 
 describe('spots sprayed to wet', () => {
   test('are measured by their number, with the output when their size is known', () => {
-    const result = resultOf(calibrateSpots(gal('0.5'), 20, { spotArea: ft2('4') }))
+    const result = resultOf(calibrateSpots([gal('0.5')], 20, { spotArea: ft2('4') }))
     expect(result.perSpot).toEqual(gal('0.025'))
     expect(result.output?.value).toBe('6.25')
   })
@@ -108,12 +108,12 @@ describe('spots sprayed to wet', () => {
   })
 
   test.each([0, -2, 1.5, Number.NaN])('%s spots are no number of spots', (spots) => {
-    expect(idsOf(calibrateSpots(gal('1'), spots))).toEqual(['calibrate.bad-spots'])
+    expect(idsOf(calibrateSpots([gal('1')], spots))).toEqual(['calibrate.bad-spots'])
   })
 
   test('a few spots are told to be few', () => {
-    expect(idsOf(calibrateSpots(gal('1'), 4))).toEqual(['calibrate.few-spots'])
-    expect(idsOf(calibrateSpots(gal('1'), 5))).toEqual([])
-    expect(decimalText('0.2')).toBe(resultOf(calibrateSpots(gal('1'), 5)).perSpot.value)
+    expect(idsOf(calibrateSpots([gal('1')], 4))).toEqual(['calibrate.few-spots'])
+    expect(idsOf(calibrateSpots([gal('1')], 5))).toEqual([])
+    expect(decimalText('0.2')).toBe(resultOf(calibrateSpots([gal('1')], 5)).perSpot.value)
   })
 })
