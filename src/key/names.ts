@@ -110,10 +110,15 @@ function score(typed: ReadName, known: ReadName): number {
   if (name === '') return Number.POSITIVE_INFINITY
   if (wanted === name) return 0
   if (name === `${wanted}s` || wanted === `${name}s`) return 0.2
-  if (` ${known.plain} `.includes(` ${typed.plain} `)) return WORD
+  if (holdsWord(known, typed.plain) || holdsWord(known, typed.plain.replaceAll(' ', ''))) return WORD
   const most = allowedTypos(wanted)
   const edits = editDistance(wanted, name, most)
   if (edits <= most) return TYPO + edits * 0.15
   if (wanted.length >= 3 && name.startsWith(wanted)) return PART
   return wanted.length >= 4 && name.includes(wanted) ? PART + 0.5 : Number.POSITIVE_INFINITY
+}
+
+/** "rye grass" is a word of "perennial ryegrass". */
+function holdsWord(name: ReadName, typed: string): boolean {
+  return ` ${name.plain} `.includes(` ${typed} `)
 }

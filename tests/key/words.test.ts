@@ -205,6 +205,10 @@ describe('names of plants', () => {
     ['creeping Charlie', ['ground-ivy']],
     ['dollarweed', ['pennywort']],
     ['ryegrass', ['perennial-rye', 'annual-rye']],
+    ['rye grass', ['perennial-rye', 'annual-rye']],
+    ['rye', ['perennial-rye', 'annual-rye']],
+    ['nut grass', ['nutsedge-yellow', 'nutsedge-purple']],
+    ['stickers', ['sandbur-longspine', 'sandbur-southern', 'lawn-burweed']],
   ])('%s', (name, ids) => {
     expect([...taxaNamed(key, name)].sort()).toEqual([...ids].sort())
   })
