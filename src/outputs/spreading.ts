@@ -86,7 +86,8 @@ export const pans: Run = ({ isMetric }, { caught }) => {
   })
 }
 
-const PAN = /^([-−]?)\s*([\d.,/ ]*?\d(?:\s*(?:ft|in|yd|m|cm|'|"))?)\s*[:=\s]\s*([\d.,]+)$/i
+const PAN =
+  /^([-−]?)\s*([\d.,/ ]*?\d(?:\s*(?:ft|feet|foot|in|inch(?:es)?|yd|m|cm|pies?|pulg(?:adas?)?|metros?|'|"))?)\s*[:=\s]\s*([\d.,]+)$/i
 
 function readPans(text: string, bareUnit: 'ft' | 'm'): Pan[] | Text {
   const pans: Pan[] = []

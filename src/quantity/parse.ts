@@ -44,6 +44,8 @@ export interface TermRules extends ReadingOptions {
 
 /** A time as on a stopwatch: `1:30`, `0:34.5`. */
 const STOPWATCH = /^(\d{1,3}):([0-5]\d(?:\.\d+)?)$/
+/** What stands between the sides of a piece of ground. */
+const SIDES = /\s*[x×*]\s*(?=\d)|\s+(?:by|por)\s+(?=\d)/i
 /** Where a further part of a compound begins: `9 lb 6 oz`, `5' 6"`. */
 const NEXT_PART = /(?<=[^\d\s/.,-])\s+(?=\d)/
 
@@ -62,8 +64,11 @@ export function parseQuantity<D extends Dimension>(
   const opened = openText(text, expected)
   if (!opened.ok) return opened
   const rules: TermRules = { ...options, expected, dimensions, typed: text }
-  const read = readStopwatch(opened.value, dimensions) ?? readAmount(opened.value, rules)
-  if (!read.ok) return read
+  const read =
+    readStopwatch(opened.value, dimensions) ??
+    readSides(opened.value, rules) ??
+    readAmount(opened.value, rules)
+  if (!read.ok) return read.error.kind === 'no-number' ? fail({ ...read.error, text: quote(text) }) : read
   const problem = checkSize(read.value, options, text)
   return problem ? fail(problem) : ok(read.value as Quantity<UnitOf<D>>)
 }
@@ -79,6 +84,25 @@ function readStopwatch(text: string, dimensions: readonly Dimension[]): Result<Q
       's',
     ),
   )
+}
+
+/** `25 ft by 10 ft`, `20 x 17 ft`: two lengths where an area is wanted. */
+function readSides(text: string, rules: TermRules): Result<Quantity, QuantityProblem> | undefined {
+  const [length = '', width, more] = text.split(SIDES)
+  if (!rules.dimensions.includes('area') || width === undefined || more !== undefined) return undefined
+  const bareUnit = rules.bareUnit === 'm2' ? 'm' : rules.bareUnit === undefined ? undefined : 'ft'
+  const sides: TermRules = { ...rules, expected: 'length', dimensions: ['length'], bareUnit }
+  const alone = [readAmount(length, sides), readAmount(width, sides)]
+  const unit = alone.map((one) => (one.ok && /[a-z'"]/i.test(text) ? one.value.unit : undefined))
+  const [first, second] = [
+    readAmount(length, { ...sides, bareUnit: unit[1] ?? bareUnit }),
+    readAmount(width, { ...sides, bareUnit: unit[0] ?? bareUnit }),
+  ]
+  if (!first.ok || !second.ok) return undefined
+  const [own, area] = ['m', 'cm', 'mm'].includes(first.value.unit)
+    ? (['m', 'm2'] as const)
+    : (['ft', 'ft2'] as const)
+  return ok(quantity(amountIn(first.value, own).times(amountIn(second.value, own)), area))
 }
 
 type SizeLimits = Pick<QuantityOptions, 'locale' | 'limit' | 'allowZero'>
@@ -182,8 +206,8 @@ export type Fill =
   | { readonly kind: 'volume'; readonly volume: Quantity<UnitOf<'volume'>> }
   | { readonly kind: 'share'; readonly share: string }
 
-const FULL = /^(?:full|a full tank|lleno|llena|completo|entero)(?: tank| tanque)?$/i
-const SHARE = /^(.*?)\s*(?:(?:of (?:a|the) |a |de )?(?:tank|full|tanque))?$/i
+const FULL = /^(?:full|a full tank|1(?= tan(?:k|que)$)|lleno|llena|completo|entero)(?: tank| tanque)?$/i
+const SHARE = /^(.*?)\s*(?:(?:of (?:a|the) |a |del? )?(?:tank|full|tanque))?$/i
 const HALF = /^(?:half|medio|media|la mitad)$/i
 
 /** Reads `2 gal`, `1/2`, `3/4 tank`, `half`, `50 %`, `full`. A whole or decimal number alone lacks its unit. */

@@ -1,3 +1,4 @@
+import { figuresFor } from './number-words.ts'
 import type { Expected, QuantityProblem } from './problem.ts'
 import type { Result } from './result.ts'
 import { fail, ok } from './result.ts'
@@ -63,7 +64,7 @@ export function openText(text: string, expected: Expected): Result<string, Quant
   if (IMPERIAL.test(plain)) return fail({ kind: 'imperial', text: quote(text) })
   if (CAPITAL_M.test(plain) || /\bMSF\b/.test(plain))
     return fail({ kind: 'm-for-thousand', text: quote(text), suggestion: spellThousand(plain) })
-  return ok(plain)
+  return ok(figuresFor(plain))
 }
 
 /** The same text with thousand square feet written out, as a proposal. */

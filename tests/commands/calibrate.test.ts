@@ -37,6 +37,30 @@ const lines = [
     source: 'Montana State University Extension MT 2000-14',
   },
   {
+    line: '/calibrate method:pressure output:"20 gal/acre" pressure:"20 psi" to:"30 gal/acre"',
+    name: 'pressure',
+    found: [45, 'psi'],
+    source: 'Oklahoma State University Extension, pressure law, by hand: 20 × (30 ÷ 20)²',
+  },
+  {
+    line: '/calibrate method:pressure output:"20 gal/acre" pressure:"20 psi" to:"80 psi"',
+    name: 'output',
+    found: [40, 'gal/acre'],
+    source: 'Oklahoma State University Extension: four times the pressure to double the flow',
+  },
+  {
+    line: '/calibrate method:hand ground:"25 ft by 10 ft" used:"half a gallon"',
+    name: 'output',
+    found: [2, 'gal/1000 ft2'],
+    source: 'Colorado State University CEPEP Fact Sheet 204: 250 ft2, times four',
+  },
+  {
+    line: '/calibrate method:pans caught:"-6 pies 5; -3 pies 8; 0 10; 3 pies 8; 6 pies 5"',
+    name: 'swath',
+    found: [12, 'ft'],
+    source: 'by hand: half of the center pan stands six feet to either side',
+  },
+  {
     line: '/calibrate method:speed distance:"11 ft" time:"3 s"',
     name: 'speed',
     found: [2.5, 'mph'],
