@@ -1,5 +1,6 @@
 import { indexOf, rank } from '#src/desk/suggest.ts'
 import { findTaxa, taxaNamed } from '#src/key/index.ts'
+import { remember } from '#src/memory/remember.ts'
 import { plants, taxonById, turfTaxa } from '#src/plants.ts'
 
 /** What grows on a lawn as somebody typed it: taxa to guard, or the piece that was not clear and what it may mean. */
@@ -34,7 +35,11 @@ export function readTurf(typed: string): ReadTurf {
 
 const isTurf = (id: string) => (taxonById(id)?.role ?? 'weed') !== 'weed'
 
-function readOne(typed: string): ReadTurf {
+/** A crew types the few names of its own turf again and again: each is held against all names of the table once. */
+const MOST_TYPED = 1000
+const readOne = remember(readName, MOST_TYPED)
+
+function readName(typed: string): ReadTurf {
   const key = plants()
   const matches = findTaxa(key, typed)
   const exact = matches[0]?.quality === 0 ? taxaNamed(key, typed).filter(isTurf) : []
