@@ -16,6 +16,7 @@ import type { Catalogue } from '#src/words/catalogue.ts'
 import { writeCsv } from './csv.ts'
 import { jsonText } from './json.ts'
 import { PaperOrder, RECORDS_PAPER } from './order.ts'
+import { MOST_AT_ONCE } from './pieces.ts'
 import type { PaperSource, Stretch } from './source.ts'
 import { paperRecords } from './source.ts'
 
@@ -36,13 +37,13 @@ export interface PaperParts {
   readonly mostBytes: number
   /** Records of a page. @default 50: read back with their links they hold about 1 MiB, and are let go while young */
   readonly rows?: number
-  /** Records of one PDF. @default 2000: it keeps a little of each page in memory until its end */
+  /** Records of one PDF, as many as leave at once. @default 1000: it keeps a little of each page in memory until its end */
   readonly onOnePdf?: number
 }
 
 const PAPER_ROWS = 50
 
-const ON_ONE_PDF = 2000
+const ON_ONE_PDF = MOST_AT_ONCE
 
 /** The part for records whose day nobody wrote down. */
 const NO_DAY = 'no-day'

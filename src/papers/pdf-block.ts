@@ -37,8 +37,8 @@ export function blockOf(sheet: Sheet, record: PaperRecord, { order }: PaperSourc
 
 function writeTitle(sheet: Sheet, record: PaperRecord, reader: Reader): void {
   const { row, site } = record
-  const place = reader === 'treating' || site === '' ? '' : `    ${site}`
-  sheet.text(`${recordName(row.number)}    ${row.appliedOn ?? 'day not recorded'}${place}`, {
+  const place = reader === 'treating' || site === '' ? '' : ` · ${site}`
+  sheet.text(`${recordName(row.number)} · ${row.appliedOn ?? 'day not recorded'}${place}`, {
     bold: true,
     size: 10.5,
   })
@@ -101,12 +101,12 @@ function productLine(product: ProductUsed): string {
   ].join('; ')
 }
 
-interface Cell {
+interface Field {
   readonly name: string
   readonly value: string
 }
 
-function cellsOf(record: PaperRead, fields: readonly FieldId[]): readonly Cell[] {
+function cellsOf(record: PaperRead, fields: readonly FieldId[]): readonly Field[] {
   return fields.flatMap((field) => {
     if (field === 'products') return []
     const value = printField(field, record.current.record[field])
@@ -122,26 +122,24 @@ const COLUMNS = 3
 const GUTTER = 10
 
 /** Fields side by side, so that a record stays on half a page. */
-function writeFields(sheet: Sheet, cells: readonly Cell[]): void {
+function writeFields(sheet: Sheet, cells: readonly Field[]): void {
   const width = (sheet.width - GUTTER * (COLUMNS - 1)) / COLUMNS
   const short = cells.filter(({ value }) => value.length <= LONG)
   for (let at = 0; at < short.length; at += COLUMNS) writeRow(sheet, short.slice(at, at + COLUMNS), width)
   for (const cell of cells.filter(({ value }) => value.length > LONG)) writeRow(sheet, [cell], sheet.width)
 }
 
-function writeRow(sheet: Sheet, cells: readonly Cell[], width: number): void {
-  const heights = cells.map(
-    ({ name, value }) => sheet.heightOf(name, NAME_LOOK, width) + sheet.heightOf(value, VALUE_LOOK, width),
+function writeRow(sheet: Sheet, cells: readonly Field[], width: number): void {
+  sheet.row(
+    cells.map(({ name, value }, at) => ({
+      x: sheet.left + at * (width + GUTTER),
+      width,
+      texts: [
+        [name, NAME_LOOK],
+        [value, VALUE_LOOK],
+      ],
+    })),
   )
-  const height = Math.max(...heights)
-  sheet.need(Math.min(height, 400) + 3)
-  const y = sheet.doc.y
-  for (const [at, { name, value }] of cells.entries()) {
-    const x = sheet.left + at * (width + GUTTER)
-    sheet.text(name, NAME_LOOK, { x, y, width })
-    sheet.text(value, VALUE_LOOK, { x, y: sheet.doc.y, width })
-  }
-  if (cells.length > 1) sheet.doc.y = y + height
   sheet.gap(3)
 }
 
@@ -151,16 +149,19 @@ function writeAmendment(sheet: Sheet, amendment: PaperRead['amendments'][number]
   sheet.gap(2)
   sheet.text(amendmentHead(amendment), { size: 8, bold: true })
   for (const { field, before, after } of amendment.changes) {
-    const [was, now] = [printField(field, before) || 'nothing', printField(field, after) || 'nothing']
+    const [was, now] = [printField(field, before), printField(field, after) || 'nothing']
     const half = (sheet.width - GUTTER - 90) / 2
     const look = { size: 8 } as const
-    const height = Math.max(sheet.heightOf(was, look, half), sheet.heightOf(now, look, half))
-    sheet.need(Math.min(height, 400) + 2)
-    const y = sheet.doc.y
-    sheet.text(labelOf(field), { size: 7, color: GRAY }, { x: sheet.left, y, width: 86 })
-    const labelEnd = sheet.doc.y
-    sheet.text(was, { ...look, strike: true, color: GRAY }, { x: sheet.left + 90, y, width: half })
-    sheet.text(now, look, { x: sheet.left + 90 + half + GUTTER, y, width: half })
-    sheet.doc.y = Math.max(y + height, labelEnd) + 2
+    const { left } = sheet
+    sheet.row([
+      { x: left, width: 86, texts: [[labelOf(field), { size: 7, color: GRAY }]] },
+      {
+        x: left + 90,
+        width: half,
+        texts: [[was || 'nothing', { ...look, strike: was !== '', color: GRAY }]],
+      },
+      { x: left + 90 + half + GUTTER, width: half, texts: [[now, look]] },
+    ])
+    sheet.gap(2)
   }
 }

@@ -59,17 +59,15 @@ const sums = (all: readonly Quantity[]) =>
 
 function writeLine(sheet: Sheet, cells: readonly string[], bold: boolean): void {
   const look = { size: 8, bold }
-  const widths = PARTS.map((part) => part * sheet.width)
-  const height = Math.max(...cells.map((cell, at) => sheet.heightOf(cell, look, (widths[at] ?? 0) - 6)))
-  sheet.need(Math.min(height, 400) + 4)
-  const y = sheet.doc.y
   let x = sheet.left
-  for (const [at, cell] of cells.entries()) {
-    const width = widths[at] ?? 0
-    sheet.text(cell, look, { x, y, width: width - 6 })
-    x += width
-  }
-  sheet.doc.y = y + height + 3
+  sheet.row(
+    cells.map((cell, at) => {
+      const width = (PARTS[at] ?? 0) * sheet.width
+      x += width
+      return { x: x - width, width: width - 6, texts: [[cell, look]] }
+    }),
+  )
+  sheet.gap(3)
 }
 
 function writeSignature(sheet: Sheet, crew: string): void {
@@ -86,10 +84,10 @@ function writeSignature(sheet: Sheet, crew: string): void {
     .moveTo(left + width * 0.55, y)
     .lineTo(left + width, y)
     .stroke()
-  sheet.text(`Signature, for ${crew}`, { size: 7.5, color: GRAY }, { x: left, y: y + 3, width: half })
-  sheet.text(
-    'Printed name, license number, date',
-    { size: 7.5, color: GRAY },
-    { x: left + width * 0.55, y: y + 3, width: width * 0.45 },
-  )
+  sheet.gap(3)
+  const look = { size: 7.5, color: GRAY }
+  sheet.row([
+    { x: left, width: half, texts: [[`Signature, for ${crew}`, look]] },
+    { x: left + width * 0.55, width: half, texts: [['Printed name, license number, date', look]] },
+  ])
 }

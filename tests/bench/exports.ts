@@ -67,12 +67,14 @@ export async function measureExports(
 
 /** The copies of a record have its personal values too, which a paper shows. */
 export function addPersonal({ bot }: Practice): Promise<unknown> {
-  return write(bot.database, (db) =>
-    sql`
+  return write(bot.database, async (db) => {
+    await sql`
       insert into personal_values (crew_id, link_id, path, salt, value, created_at_ms)
       select p.crew_id, l.id, p.path, p.salt, p.value, p.created_at_ms
       from chain_links l, personal_values p
       where p.link_id = (select min(link_id) from personal_values) and l.crew_id = p.crew_id and l.id > p.link_id
-    `.execute(db),
-  )
+    `.execute(db)
+    // What the engine knew of this table until now was that it had a handful of rows, which it would read one by one.
+    await sql`analyze`.execute(db)
+  })
 }

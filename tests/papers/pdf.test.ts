@@ -99,7 +99,7 @@ describe.skipIf(!hasPoppler && !isAsked)('what a reader finds in a paper', () =>
     }
     const line = oneLine(text)
     for (const part of [
-      'R1 2025-06-30 Invented Row 5',
+      'R1 · 2025-06-30 · Invented Row 5',
       'Complete, within the label',
       'NOT complete, within the label, written late',
       'VOIDED',
@@ -138,6 +138,33 @@ describe.skipIf(!hasPoppler && !isAsked)('what a reader finds in a paper', () =>
       return {}
     })
     expect(textIn(place)).toMatch(/R\d, continued/)
+  })
+
+  test('an amendment longer than a page goes on at its place on the next, with head and foot, and loses no word', async () => {
+    const words = Array.from({ length: 300 }, (_, at) => `word${at}`)
+    const { place } = await pdfOf(
+      async (store, personId) => {
+        await keepRecord(store, { personId })
+        const notes = english(words.slice(0, 200).join(' '))
+        const after = { ...notes, english: words.slice(200).join(' ') }
+        await keepAmendment(store, 1, { changes: [{ field: 'notes', before: null, after }] } as never)
+        await keepAmendment(store, 1, {
+          number: 'R1-A2',
+          changes: [{ field: 'notes', before: after, after: english('all of it was wrong') }],
+        } as never)
+        return {}
+      },
+      { demo: true },
+    )
+    const pages = textIn(place)
+      .split('\f')
+      .filter((page) => page.trim() !== '')
+    for (const [at, page] of pages.entries()) {
+      expect(page).toContain('DEMO DATA')
+      expect(page).toContain(`Page ${at + 1}`)
+    }
+    const all = new Set(pages.join(' ').split(/[\s\]]+/))
+    expect(words.filter((word) => !all.has(word))).toEqual([])
   })
 
   test('every page can be drawn', async () => {
