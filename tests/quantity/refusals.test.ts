@@ -28,7 +28,7 @@ describe('what cannot be read says so in one clear sentence', () => {
     ['NaN', 'No number at the start of “NaN”. Give a volume, such as 2 gal.'],
     ['Infinity gal', 'No number at the start of “Infinity gal”. Give a volume, such as 2 gal.'],
     ['∞ gal', 'No number at the start of “∞ gal”. Give a volume, such as 2 gal.'],
-    ['some gal', 'No number at the start of “two gal”. Give a volume, such as 2 gal.'],
+    ['some gal', 'No number at the start of “some gal”. Give a volume, such as 2 gal.'],
     ['🌱 gal', 'No number at the start of “🌱 gal”. Give a volume, such as 2 gal.'],
     ['2 🌱', '“🌱” is not a unit known here.'],
     ['2 galons', '“galons” is not a unit known here. Did you mean gal?'],
