@@ -67,6 +67,8 @@ export async function bundle({ root, entries, folder }) {
     target: 'node20',
     // The engine holds the whole text as long as the process lives, comments too; names stay as they are.
     minifyWhitespace: true,
+    // An error that nobody caught prints the line on which it was thrown.
+    lineLimit: 160,
     plugins: [bundlePackages],
     // In files of their own, so that nobody reads them who does not ask for them; the sources lie beside.
     sourcemap: 'linked',
