@@ -102,9 +102,7 @@ async function openDesk(
   const withStore: WithStore = (work) => readOnly(database, (db) => work(crewStore(db, order.crewId)))
   const crew = await readOnly(database, (db) => getCrew(db, order.crewId))
   if (crew === undefined) throw new Error('Cannot write a paper for a crew that there is not')
-  const sites = await withStore((store) => store.sites.listEver())
-  const siteNames = new Map(sites.map((site) => [site.id, site.name]))
-  const parts = { order, words, withStore, siteNames, rows }
+  const parts = { order, words, withStore, rows }
   return {
     withStore,
 

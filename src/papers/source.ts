@@ -44,7 +44,6 @@ export interface SourceParts {
   readonly order: PaperOrder
   readonly words: Catalogue
   readonly withStore: WithStore
-  readonly siteNames: ReadonlyMap<number, string>
   /** Rows of a page, where it should not be the usual thousand. */
   readonly rows?: number
 }
@@ -54,7 +53,7 @@ const BREATH = 20
 
 /** The records of an order, a page at a time. */
 export async function* paperRecords(
-  { order, words, withStore, siteNames, rows }: SourceParts,
+  { order, words, withStore, rows }: SourceParts,
   filter: RecordFilter,
   stretch: Stretch = { after: 0, upTo: order.until.number },
 ): AsyncGenerator<PaperRecord, void, undefined> {
@@ -66,6 +65,9 @@ export async function* paperRecords(
     after: stretch.after,
     ...(rows === undefined ? {} : { rows }),
   })) {
+    // Of this page alone: a crew of many years has more places than may be held.
+    const ids = page.flatMap(({ row }) => row.siteId ?? [])
+    const siteNames = ids.length === 0 ? NO_NAMES : await withStore(({ sites }) => sites.namesOf(ids))
     for (const found of page) {
       done += 1
       if (done % BREATH === 0) await breathe()
@@ -79,6 +81,8 @@ export async function* paperRecords(
     }
   }
 }
+
+const NO_NAMES: ReadonlyMap<number, string> = new Map()
 
 const NOTHING = { lacks: [], entries: [] }
 

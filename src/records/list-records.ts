@@ -29,7 +29,7 @@ export async function listRecords({ filter, before }: Older, tools: Tools): Prom
       safety: { about: ['records'] },
     })
   const found = await readRecords(store, shown)
-  const names = new Map((await store.sites.listEver()).map(({ id, name }) => [id, name]))
+  const names = await store.sites.namesOf(shown.flatMap(({ siteId }) => siteId ?? []))
   const lacks = await Promise.all(found.map((one) => (one.kind === 'read' ? lacksOf(store, one) : noLacks)))
   const oldest = shown.at(-1)?.number ?? 1
   return reply('answer', say('records.title', { count: shown.length }), {

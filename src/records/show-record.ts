@@ -31,7 +31,7 @@ export async function showRecord(number: number, tools: Tools): Promise<Reply> {
       facts: recordFacts(found.row, noLacks),
     })
   const lacks = await lacksOf(tools.store, found)
-  const names = new Map((await tools.store.sites.listEver()).map((site) => [site.id, site.name]))
+  const names = await tools.store.sites.namesOf(found.row.siteId === null ? [] : [found.row.siteId])
   const seen = tools.isLead ? found : withoutLicenses(found)
   const { row, current, amendments, misfit } = seen
   return reply(row.complete && row.voidedAtMs === null ? 'answer' : 'heads-up', sayTitle(seen, names), {

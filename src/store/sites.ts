@@ -124,6 +124,19 @@ export function sitesOf(db: Transaction, crewId: number) {
       return (await sitesEver().orderBy('name').execute()).map(readSite)
     },
 
+    /** Names of some, by id, also of those that were retired. */
+    async namesOf(ids: Iterable<number>): Promise<ReadonlyMap<number, string>> {
+      const wanted = [...new Set(ids)]
+      if (wanted.length === 0) return new Map()
+      const rows = await db
+        .selectFrom('sites')
+        .select(['id', 'name'])
+        .where('crewId', '=', crewId)
+        .where('id', 'in', wanted)
+        .execute()
+      return new Map(rows.map(({ id, name }) => [id, name]))
+    },
+
     async get(id: number): Promise<Site | undefined> {
       const row = await sites().where('id', '=', id).executeTakeFirst()
       return row === undefined ? undefined : readSite(row)

@@ -25,6 +25,7 @@ const row = (number: number): RecordRow => ({
   personId: 1,
   createdAtMs: 0,
   ...STANDING,
+  siteId: number,
 })
 
 /** A store that makes its rows up while it is read, each with its own copy of an invented record. */
@@ -39,7 +40,14 @@ function endlessStore(onPage: (after: number) => void): WithStore {
     linksOfAll: async (wanted: readonly number[]) =>
       new Map(wanted.map((number) => [number, [structuredClone(link)]])),
   }
-  return (work) => work({ records } as unknown as CrewStore)
+  // A place for each record: only names of those that stand on the page are asked for.
+  const sites = {
+    namesOf: async (ids: readonly number[]) => {
+      expect(ids.length).toBeLessThanOrEqual(PAGE_ROWS)
+      return new Map(ids.map((id) => [id, `Place ${id}`]))
+    },
+  }
+  return (work) => work({ records, sites } as unknown as CrewStore)
 }
 
 function collectGarbage(): void {
@@ -67,9 +75,10 @@ test('a table of 20,000 records holds one page of them at a time', async () => {
   })
   collectGarbage()
   const before = process.memoryUsage().heapUsed
-  for await (const one of paperRecords({ order, words, withStore, siteNames: new Map() }, {})) {
+  for await (const one of paperRecords({ order, words, withStore }, {})) {
     for (const line of tableRows(one)) for (const { cell } of columns) cell(line)
     written += 1
+    expect(one.site).toBe(`Place ${written}`)
     if (written % 5000 !== 0) continue
     collectGarbage()
     growth.push(process.memoryUsage().heapUsed - before)

@@ -123,6 +123,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'sites.create': (s) => s.sites.create(site, NOON_MS),
   'sites.list': (s) => s.sites.list(),
   'sites.listEver': (s) => s.sites.listEver(),
+  'sites.namesOf': (s, { id }) => s.sites.namesOf([id]),
   'sites.get': (s, { id }) => s.sites.get(id),
   'sites.update': (s, { id }) => s.sites.update(id, site),
   'sites.retire': (s, { id }) => s.sites.retire(id, NOON_MS),
