@@ -2,7 +2,8 @@ import { FIGURES, type Figures } from '#src/conversation/ask-figures.ts'
 import { SET } from '#src/conversation/ask-for.ts'
 import { field } from '#src/conversation/fields.ts'
 import type { Choice, Form } from '#src/conversation/reply.ts'
-import { literalText, say } from '#src/conversation/text.ts'
+import { sayDroplet } from '#src/conversation/say-droplet.ts'
+import { say } from '#src/conversation/text.ts'
 import { openInversionQuestions } from '#src/weather/inversion.ts'
 import type { Readings } from '#src/weather/readings.ts'
 import type { Reason } from '#src/weather/reason.ts'
@@ -14,7 +15,7 @@ export const FORM: Pick<Figures, 'form' | 'shapes'> = {
   shapes: {
     droplets: {
       kind: 'choice',
-      options: droplets.map((value) => ({ value, label: literalText(value) })),
+      options: droplets.map((value) => ({ value, label: sayDroplet(value) })),
     },
   },
 }

@@ -1,7 +1,9 @@
 import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import type { Reader } from '#src/conversation/reader.ts'
+import { sayDroplet } from '#src/conversation/say-droplet.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
+import { readDroplet } from '#src/label/read-droplet.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import type { Elevation } from '#src/store/elevation.ts'
 import type { Site } from '#src/store/sites.ts'
@@ -91,9 +93,9 @@ function readPercent(text: string | undefined, read: Reader): string | undefined
 
 function readDroplets(text: string | undefined, read: Reader): string | undefined {
   if (text === undefined) return undefined
-  const name = dropletNames.find((one) => one === text.trim().toLowerCase())
+  const name = readDroplet(text)
   if (name !== undefined) return name
-  const allowed = { all: dropletNames.map((literal) => ({ literal })), join: 'or' } as const
+  const allowed = { all: dropletNames.map(sayDroplet), join: 'or' } as const
   read.refuse('droplets', say('conditions.droplets', { text, allowed }))
   return undefined
 }

@@ -3,8 +3,10 @@ import { calibrateByHand, calibrateByRefill } from '#src/calculator/calibrate/ha
 import type { Flow, Length, Volume } from '#src/calculator/calibrate/measured.ts'
 import { testNozzles, usualTolerance } from '#src/calculator/calibrate/nozzles.ts'
 import { calibrateByOunces, ounceCourse } from '#src/calculator/calibrate/ounce.ts'
+import { averageRuns, tooVaried } from '#src/calculator/calibrate/runs.ts'
 import { flowOf } from '#src/calculator/calibrate/speed.ts'
 import { calibrateSpots } from '#src/calculator/calibrate/spots.ts'
+import type { Finding } from '#src/calculator/worked.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { big, sumOf } from '#src/quantity/big.ts'
 import { amountIn, quantity } from '#src/quantity/quantity.ts'
@@ -80,6 +82,13 @@ function flowFrom({ flow, caught, times }: Figures): Flow | undefined {
   return flowOf(quantity(sum.div(caught.length), first.unit), time)
 }
 
+/** Catches that a mean flow says nothing about. */
+function catchesApart(caught: readonly Volume[]): Finding[] {
+  const [first] = caught
+  if (first === undefined) return []
+  return tooVaried(averageRuns(caught.map((one) => amountIn(one, first.unit))))
+}
+
 /** A boom by one nozzle and its spacing, or by its whole flow and swath; solves for what is left out. */
 export const boom: Run = (figures) => {
   const width = widthOf(figures)
@@ -107,14 +116,17 @@ function solve(figures: Figures, width: Width): Tried {
     ...(speed === undefined ? {} : { speed }),
     ...(output === undefined ? {} : { output }),
   }
+  const varied = figures.flow === undefined ? catchesApart(figures.caught) : []
   const units = figures.isMetric ? ({ flowUnit: 'L/min', speedUnit: 'km/h' } as const) : {}
-  return tell(solveBoom(given, { form, ...units }), (found) => {
+  const solved = solveBoom(given, { form, ...units })
+  const told = solved.ok ? { ...solved, findings: [...varied, ...solved.findings] } : solved
+  return tell(told, (found) => {
     if (found.solved === 'output') return tellOutput(found.output, other)
-    const told = found.solved === 'speed' ? rounded(found.speed, 2) : found.flow
+    const figureTold = found.solved === 'speed' ? rounded(found.speed, 2) : found.flow
     return {
-      title: say(`outputs.${found.solved}`, { [found.solved]: told }),
+      title: say(`outputs.${found.solved}`, { [found.solved]: figureTold }),
       lines: [say('outputs.at-output', { output: sayOutput(found.output) })],
-      facts: [{ name: found.solved, ...figure(told) }],
+      facts: [{ name: found.solved, ...figure(figureTold) }],
       keep: null,
     }
   })

@@ -1,4 +1,5 @@
 import type { Outcome } from '#src/conversation/reply.ts'
+import { sayDroplet } from '#src/conversation/say-droplet.ts'
 import type { Guidance } from './guidance.ts'
 import { judgeDrying, readAir } from './humidity.ts'
 import { judgeInversion } from './inversion.ts'
@@ -44,8 +45,8 @@ export function mayIToday(
 
 function judgeDroplets({ droplets: rule }: LabelDay, { droplets }: Readings): Reason[] {
   if (rule === undefined) return []
-  const classes = { all: rule.classes.map((name) => ({ literal: name })), join: 'or' as const }
+  const classes = { all: rule.classes.map(sayDroplet), join: 'or' as const }
   if (droplets === undefined) return [reason('question', 'weather.droplets-unknown', { classes })]
   if (rule.classes.includes(droplets)) return []
-  return [byLabel('refusal', 'weather.droplets-label', { droplets, classes }, rule)]
+  return [byLabel('refusal', 'weather.droplets-label', { droplets: sayDroplet(droplets), classes }, rule)]
 }

@@ -5,7 +5,7 @@ import { readData } from '#src/project.ts'
 import { buildCatalogue } from '#src/words/catalogue.ts'
 import { speak } from '#src/words/speak.ts'
 
-const rooms = ['calibrate', 'area', 'order', 'spot', 'weather'] as const
+const rooms = ['calibrate', 'area', 'order', 'spot', 'weather', 'words'] as const
 
 /** English words of these rooms alone. */
 export const words = buildCatalogue(

@@ -284,6 +284,13 @@ describe('several runs', () => {
     expect((await type(`${strip} used:"12 gal; 6 gal" distance:"660 ft; 330 ft"`)).outcome).toBe('question')
   })
 
+  test('nozzles that catch too differently tell no output of a boom', async () => {
+    const type = (await openRoom()).as('bex')
+    const boom = '/calibrate method:boom time:"30 s" speed:"3 mph" spacing:"20 in"'
+    expect((await type(`${boom} caught:"40; 70 fl oz"`)).outcome).toBe('hold')
+    expect(exact(await type(`${boom} caught:"40; 42 fl oz"`), 'output')).toEqual([63.42, 'gal/acre'])
+  })
+
   test('a tip that gives too little is held by its number', async () => {
     const type = (await openRoom()).as('bex')
     const answer = await type('/calibrate method:nozzles caught:"40, 41, 30, 40 fl oz"')

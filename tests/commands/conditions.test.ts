@@ -22,6 +22,16 @@ test('what the label wants to know is asked in one form', async () => {
   expect(['answer', 'heads-up']).toContain(answer.outcome)
 })
 
+test('drop sizes are said and read in Spanish, with the name that tips print beside them', async () => {
+  const teo = (await openRoom()).as('teo')
+  const day = '/conditions product:"Bellstrake 3 L" wind:"5 mph" temperature:"78 F" rain_in:48'
+  expect(await onScreen(teo, day, '> es')).toContain(
+    'media (medium), gruesa (coarse) o muy gruesa (very coarse)',
+  )
+  expect(await onScreen(teo, `${day} droplets:fina`, '> es')).toContain('la gota es fina (fine)')
+  expect(['answer', 'heads-up']).toContain((await teo(`${day} droplets:"muy gruesa"`)).outcome)
+})
+
 test('nearly still air asks for the signs of layered air, and a sign is a hold', async () => {
   const type = (await openRoom()).as('bex')
   const asked = await type('/conditions wind:"1 mph" temperature:"70 F"')

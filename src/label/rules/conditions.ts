@@ -1,3 +1,4 @@
+import { sayDroplet } from '#src/conversation/say-droplet.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { compareQuantities } from '#src/quantity/quantity.ts'
 import { measureOf } from '../figures.ts'
@@ -65,7 +66,14 @@ export function tellWateringAndDroplets({ entry: { limits } }: Case): readonly R
       ? [reason('answer', wateringId(watering.rule), { hours: watering.hours ?? 0 }, watering)]
       : []),
     ...(droplets
-      ? [reason('answer', 'mind-droplets', { classes: { all: droplets.classes, join: 'or' } }, droplets)]
+      ? [
+          reason(
+            'answer',
+            'mind-droplets',
+            { classes: { all: droplets.classes.map(sayDroplet), join: 'or' } },
+            droplets,
+          ),
+        ]
       : []),
   ]
 }

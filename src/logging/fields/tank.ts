@@ -1,7 +1,7 @@
 import { bareUnitsOf } from '#src/conversation/own-units.ts'
 import { say } from '#src/conversation/text.ts'
 import { quantityTrouble } from '#src/conversation/trouble.ts'
-import { DropletRule } from '#src/label/limits.ts'
+import { readDroplet } from '#src/label/read-droplet.ts'
 import { parseQuantity } from '#src/quantity/parse.ts'
 import type { Quantity } from '#src/quantity/quantity.ts'
 import { notRecorded, recorded } from '#src/record/not-recorded.ts'
@@ -208,16 +208,15 @@ export const siteOrder: LogField = {
   },
 }
 
-const DROPLETS = DropletRule.shape.classes.element.options
-
 /** The class of the drops; the nozzle comes with the sprayer, or is named before it: `TT 02, coarse`. */
 export const droplets: LogField = {
   keys: ['droplets', 'nozzle'],
   show: ({ draft }) => [recorded(draft.nozzle), recorded(draft.droplets)].filter(Boolean).join(', '),
   read(text) {
     const parts = text.split(/[,;]/).map((one) => one.trim())
-    const size = DROPLETS.find((one) => parts.some((part) => part.toLowerCase() === one))
-    const nozzle = parts.find((part) => part !== '' && part.toLowerCase() !== size)
+    const sized = parts.find((part) => readDroplet(part) !== undefined)
+    const size = sized === undefined ? undefined : readDroplet(sized)
+    const nozzle = parts.find((part) => part !== '' && part !== sized)
     return size === undefined && nozzle === undefined
       ? bad(say('logging.droplets-needed', { typed: text }))
       : good({

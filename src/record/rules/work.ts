@@ -1,3 +1,4 @@
+import { sayDroplet } from '#src/conversation/say-droplet.ts'
 import { say } from '#src/conversation/text.ts'
 import { recorded } from '../not-recorded.ts'
 import type { Finding, RecordRule } from './rule.ts'
@@ -89,7 +90,11 @@ export const v47: RecordRule = {
     const wrong = productsOf(record, context).flatMap(({ product, booked }): Finding[] => {
       const classes = booked?.entry.limits.droplets?.classes
       if (classes === undefined || classes.includes(used)) return []
-      const figures = { product: product.name, used, classes: { all: classes, join: 'or' } as const }
+      const figures = {
+        product: product.name,
+        used: sayDroplet(used),
+        classes: { all: classes.map(sayDroplet), join: 'or' } as const,
+      }
       return [finding('V47', say('record.v47-class', figures), { about: 'label', fields: ['droplets'] })]
     })
     return [...absent, ...wrong]
