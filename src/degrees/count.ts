@@ -14,6 +14,7 @@ import { type DegreeDayMethod, turfBasesF } from '#src/weather/degree-days/metho
 import { type DatedTemperatures, readDailyTemperatures } from '#src/weather/degree-days/read-days.ts'
 import { type DegreeDays, sumDegreeDays } from '#src/weather/degree-days/sum.ts'
 import type { Reason } from '#src/weather/reason.ts'
+import { monthsAsFigures } from './months.ts'
 import { type DegreesOptions, LONGEST_PASTE } from './options.ts'
 
 export const FORM = {
@@ -36,7 +37,7 @@ export async function countDegrees(given: DegreesOptions, tools: Tools): Promise
   const read = reader(tools.locale)
   const start = readStart(given.start, tools.today, read)
   if (read.problems.length > 0) return refuse(given, read.problems)
-  const days = readDailyTemperatures(given.temperatures, {
+  const days = readDailyTemperatures(monthsAsFigures(given.temperatures), {
     unit,
     year: Number(tools.today.slice(0, 4)),
     locale: tools.locale.startsWith('es') ? 'es' : 'en',
@@ -56,7 +57,7 @@ export async function countDegrees(given: DegreesOptions, tools: Tools): Promise
 export function sumTyped(given: DegreesOptions, tools: Tools): Result<DegreeDays, readonly Text[]> {
   const unit = given.unit ?? bareUnitsOf(tools).temperature
   const read = reader(tools.locale)
-  const days = readDailyTemperatures(given.temperatures ?? '', {
+  const days = readDailyTemperatures(monthsAsFigures(given.temperatures ?? ''), {
     unit,
     year: Number(tools.today.slice(0, 4)),
     locale: tools.locale.startsWith('es') ? 'es' : 'en',

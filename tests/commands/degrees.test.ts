@@ -7,6 +7,11 @@ const factOf = (answer: Said, name: string) =>
 /** Published single days, counted through the command. */
 const published = [
   {
+    typed: 'temperatures:"1 de abril 74 52; 2 abr 58 40; Apr 3, 2026 70 50" method:average base:"50 F"',
+    total: 23,
+    source: 'Purdue University, growing degree days: 13 and 0, and by hand 10, with months by name',
+  },
+  {
     typed: 'temperatures:"2026-04-01 74 52" method:average base:"50 F"',
     total: 13,
     source: 'Purdue University, growing degree days: 74 and 52 at base 50',
