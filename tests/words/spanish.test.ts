@@ -158,7 +158,7 @@ describe('the way a crew is spoken to', () => {
   test('nothing is left in English', () => {
     // The same in both languages, or typed as it stands on the label.
     const same =
-      /^(No|Error|EPA Reg\. No\.|Delta T|ft2|fl oz|oz wt|lb|ae|ai|gal|acres?|other|Base|medium|coarse|America|Chicago|[A-Z]{1,3})$/
+      /^(No|Error|EPA Reg\. No\.|Delta T|ft2|fl oz|oz wt|lb|ae|ai|gal|acres?|other|Base|base|medium|coarse|America|Chicago|[A-Z]{1,3})$/
     const left = ids.filter((id) => {
       const plain = plainOf(english(id)).replace(/[a-z]+-[a-z-]+/g, '')
       const letters = plain.match(/[A-Za-z]{4,}/g) ?? []
