@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { sayOutput, sayRate } from '#src/quantity/said.ts'
+import { sayTyped } from '#src/sprayer/say-setup.ts'
 import type { CardRow } from './build-card.ts'
 import type { CardParts } from './card-reply.ts'
 import type { CardPage } from './pages.ts'
@@ -25,8 +26,8 @@ export function pageData(
     title: say('card.heading', { sprayer: sprayer.name, person: person.name }),
     about: say('card.about', {
       output: sayOutput(measured.output),
-      tip: tip || '-',
-      pressure: pressure || '-',
+      tip: sayTyped(tip),
+      pressure: sayTyped(pressure),
       day: { day: today },
     }),
     until: say('card.until', { day: { day: until } }),

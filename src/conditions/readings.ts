@@ -4,7 +4,7 @@ import { sayDroplet } from '#src/conversation/say-droplet.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { readDroplet } from '#src/label/read-droplet.ts'
-import { amountIn } from '#src/quantity/quantity.ts'
+import { amountIn, compareQuantities } from '#src/quantity/quantity.ts'
 import type { Elevation } from '#src/store/elevation.ts'
 import type { Site } from '#src/store/sites.ts'
 import { pressureAtKPa } from '#src/weather/air.ts'
@@ -21,9 +21,12 @@ export function readingsOf(given: Given, read: Reader, tools: Tools, site: Site 
     read.quantity(option, given[option], { expect: 'speed', bareUnit: bare.speed, allowZero: true })
   const degrees = (option: 'temperature' | 'forecast_high') =>
     read.quantity(option, given[option], { expect: 'temperature', bareUnit: bare.temperature })
+  const [wind, gust] = [speed('wind'), speed('gust')]
+  if (wind !== undefined && gust !== undefined && compareQuantities(gust, wind) < 0)
+    read.refuse('gust', say('conditions.gust-below-wind', { gust, wind }))
   return known({
-    wind: speed('wind'),
-    gust: speed('gust'),
+    wind,
+    gust,
     towards: given.toward === undefined ? undefined : [given.toward],
     temperature: degrees('temperature'),
     forecastHigh: degrees('forecast_high'),

@@ -7,6 +7,7 @@ import { pick } from '#src/mixing/resolve.ts'
 import { big, decimalText } from '#src/quantity/big.ts'
 import { parseOutput } from '#src/quantity/parse-rate.ts'
 import { outputIn } from '#src/quantity/rate.ts'
+import { saySetup } from '#src/sprayer/say-setup.ts'
 import type { Person } from '#src/store/people.ts'
 import { type Calibration, type Sprayer, type SprayerDetails, setupOf } from '#src/store/sprayers.ts'
 import type { Found, Keepable } from './found.ts'
@@ -100,10 +101,7 @@ function figuresOf({ sprayer: _, for: __, ...typed }: CalibrateOptions): Record<
 
 function setupLines({ kind }: Keepable, details: SprayerDetails, { setting }: CalibrateOptions): Text[] {
   if (kind === 'spreader') return setting === undefined ? [] : [say('outputs.setting', { setting })]
-  const { tip, pressure } = details
-  return tip === '' && pressure === ''
-    ? []
-    : [say('sprayer.setup', { tip: tip || '-', pressure: pressure || '-' })]
+  return saySetup(details)
 }
 
 /** How it compares with the time before. */

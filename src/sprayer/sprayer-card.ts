@@ -2,6 +2,7 @@ import { type Reply, reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { Sprayer } from '#src/store/sprayers.ts'
+import { saySetup } from './say-setup.ts'
 
 /** A sprayer on one screen: its tank, what is in it, and who puts out how much. */
 export async function sprayerCard(sprayer: Sprayer, tools: Tools): Promise<Reply> {
@@ -19,9 +20,7 @@ export async function sprayerCard(sprayer: Sprayer, tools: Tools): Promise<Reply
   return reply('answer', say('sprayer.title', { name: sprayer.name, tank }), {
     lines: [
       ...(marks === null ? [] : [say('sprayer.marks', { marks })]),
-      ...(tip === '' && pressure === ''
-        ? []
-        : [say('sprayer.setup', { tip: tip || '-', pressure: pressure || '-' })]),
+      ...saySetup({ tip, pressure }),
       last === undefined
         ? say('sprayer.contents-unknown')
         : say(`sprayer.contents-${last.kind}`, {

@@ -97,6 +97,15 @@ describe('an ordinary day', () => {
     expect([again.outcome, again.fields]).toEqual(['question', ['wind', 'temperature', 'humidity', 'gust']])
   })
 
+  test('a gust below the steady wind is asked for again, since one of the two is wrong', async () => {
+    const type = (await openRoom()).as('bex')
+    await type('/conditions')
+    const again = await type('= wind:"9 mph" gust:"5 mph" temperature:"70 F" humidity:"60 %"')
+    expect(again.outcome).toBe('question')
+    expect(again.lines.join('\n')).toContain('A gust of 5 mph is less than the steady wind, 9 mph.')
+    expect((await type('= wind:"5 mph" gust:"9 mph" temperature:"70 F"')).outcome).not.toBe('question')
+  })
+
   test('a person who works in Celsius types and reads Celsius', async () => {
     const type = (await openRoom()).as('bex')
     await type('/setup me units:metric')
