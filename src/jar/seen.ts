@@ -5,7 +5,7 @@ import { say } from '#src/conversation/text.ts'
 import type { Answer } from '#src/desk/command.ts'
 import type { JarOptions } from './options.ts'
 
-/** What the jar showed after the wait: any sign is a hold; none is no proof. */
+/** What the jar showed after the wait: a single sign is a hold; none is no proof. */
 export function answerSeen(seen: unknown, { product, also }: JarOptions): Answer {
   const found = judgeJar(jarSigns.filter((sign) => sign === seen))
   const products = [product ?? '', ...(also ?? '').split(/\s*[;\n]\s*/)].filter((one) => one !== '')

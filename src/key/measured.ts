@@ -18,6 +18,22 @@ const CENTIMETERS = /\b(cm|centimetros?)\b/
 const AT_MOST = /\b(under|below|less|up to|at most|no mas|menos|menor|hasta|cuando mucho|maximo)\b|</
 const AT_LEAST = /\b(over|above|more|at least|al menos|por lo menos|cuando menos|minimo|mas|mayor)\b|>/
 
+const MILLIMETERS = /\b\d+(?:[.,]\d+)?\s*mm\b|\b(mm|milimetros?|millimet(?:er|re)s?)\b/
+
+/** Whether a length is said with its unit: `6 mm`, `1/4 in`. */
+export function saysLength(text: string): boolean {
+  const plain = text.toLowerCase().normalize('NFD').replace(/\p{M}/gu, '')
+  return [MILLIMETERS, CENTIMETERS, INCHES].some((unit) => unit.test(plain))
+}
+
+/** Words and figures that a span is made of, taken out. */
+export function besideSpan(text: string): string {
+  return text
+    .replace(new RegExp([AT_MOST.source, AT_LEAST.source].join('|'), 'g'), ' ')
+    .replace(/[\d\s./,-]+|\b(to|a|y|and|de)\b/g, ' ')
+    .trim()
+}
+
 /**
  * A number or span in the unit of a character: `6`, `4-8 mm`, `1/4 in`, `under 2`, `menos de 2 mm`, `1/4 de pulgada`,
  * `about 6 mm`, months by name.

@@ -1,4 +1,4 @@
-import { measured } from './measured.ts'
+import { besideSpan, measured, saysLength } from './measured.ts'
 import type { Character, KeyData } from './schema.ts'
 import { plain, stemOf, tellingWords } from './text.ts'
 import {
@@ -195,7 +195,7 @@ function readNamed(vocabulary: Vocabulary, part: string): Read | undefined {
     const { character } = named
     const words = named.stems.length
     if (named.withNumber) {
-      const read = readSpan(character, part)
+      const read = readSpan(character, rest, part)
       return read === undefined ? [] : [{ character, words, read, sure: false }]
     }
     const tries = [rest, withoutFillers(rest)].map((text) => readRest(character, text, part))
@@ -235,17 +235,18 @@ function wordsBeside({ word, stems }: Vocabulary['characters'][number], part: st
   return left.join(' ')
 }
 
-/** A number beside a name, in the unit of the character; a problem where the words beside it speak of another size. */
-function readSpan(character: Character, part: string): Read | undefined {
+/** A number beside a name, in the unit of the character; a problem where the words beside it speak of something else. */
+function readSpan(character: Character, rest: string, part: string): Read | undefined {
   if (character.grid === undefined) return undefined
+  const notIts: Read = { ok: false, error: { kind: 'not-a-number', text: part, character: character.id } }
   const words = tellingWords(part)
-  if (character.notWith?.some((word) => words.includes(plain(word)))) {
-    return { ok: false, error: { kind: 'not-a-number', text: part, character: character.id } }
-  }
+  if (character.notWith?.some((word) => words.includes(plain(word)))) return notIts
   const span = measured(part, character)
-  return span === undefined
-    ? undefined
-    : { ok: true, value: { kind: 'range', character: character.id, ...span } }
+  if (span === undefined) return undefined
+  // "leaves in 3 rows" and "blade with 5 ribs" count something else.
+  const isLength = character.id.endsWith('_mm')
+  if (isLength && !saysLength(part) && besideSpan(withoutFillers(rest)) !== '') return notIts
+  return { ok: true, value: { kind: 'range', character: character.id, ...span } }
 }
 
 const FILLERS =
@@ -256,7 +257,7 @@ function withoutFillers(words: string): string {
 }
 
 function readRest(character: Character, rest: string, part: string): Read {
-  const span = readSpan(character, part)
+  const span = readSpan(character, rest, part)
   if (span !== undefined) return span
   if (WITHOUT.test(rest)) {
     const bare = stateNamed(character, rest.replace(WITHOUT, '')) === undefined

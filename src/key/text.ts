@@ -78,7 +78,7 @@ export function typosBetween(typed: string, known: string): number | undefined {
   let sum = 0
   for (const [at, word] of words.entries()) {
     const other = others[at] ?? ''
-    const most = word.length < 8 ? Math.min(allowedTypos(word), allowedTypos(other)) : 2
+    const most = Math.min(allowedTypos(word), allowedTypos(other))
     const edits = word === other ? 0 : editDistance(word, other, most)
     if (edits > most) return undefined
     sum += edits

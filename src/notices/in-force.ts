@@ -46,5 +46,5 @@ export async function inForce(
   return found.sort((a, b) => (a.notice.untilMs ?? 0) - (b.notice.untilMs ?? 0))
 }
 
-/** What has no hour is not shown for longer: any spray has dried by then (common practice, no source). */
+/** What has no hour is not shown for longer: every spray has dried by then (common practice, no source). */
 const DRY_MS = 12 * 3_600_000

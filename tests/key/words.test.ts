@@ -20,6 +20,11 @@ function read(text: string): Record<string, string> {
   )
 }
 
+function expectUnderstood(text: string, expected: Record<string, string>) {
+  expect(parseObserved(key, text).problems).toEqual([])
+  expect(read(text)).toEqual(expected)
+}
+
 describe('what people have seen, in their words', () => {
   test.each([
     ['vernation=folded; habit=stolons', { vernation: 'folded', habit: 'stolons' }],
@@ -48,8 +53,7 @@ describe('what people have seen, in their words', () => {
     ['collar=absent', { collar: 'absent' }],
     ['month=June', { flower_months: '6' }],
   ])('%s', (text, expected) => {
-    expect(parseObserved(key, text).problems).toEqual([])
-    expect(read(text)).toEqual(expected)
+    expectUnderstood(text, expected)
   })
 
   test.each([
@@ -112,6 +116,9 @@ describe('what crews say of a plant, in either language', () => {
     ['heart shaped leaves', { leaf_shape: 'heart' }],
     ['toothed leaves', { leaf_margin: 'toothed' }],
     ['leaves of three', { leaf_type: 'three-leaflets' }],
+    ['leaves in 3 rows', { leaf_arrangement: '3-ranked' }],
+    ['hojas en 3 filas', { leaf_arrangement: '3-ranked' }],
+    ['blade under 2', { blade_width_mm: '0..2' }],
     ['hojas opuestas', { leaf_arrangement: 'opposite' }],
     ['verde claro', { color: 'light-green' }],
     ['savia lechosa', { milky_sap: 'yes' }],
@@ -120,8 +127,7 @@ describe('what crews say of a plant, in either language', () => {
     ['white mark on leaf', { leaf_marks: 'white-mark' }],
     ['ridged upper side', { midrib: 'many-ribs' }],
   ])('%s', (text, expected) => {
-    expect(parseObserved(key, text).problems).toEqual([])
-    expect(read(text)).toEqual(expected)
+    expectUnderstood(text, expected)
   })
 
   test.each([
@@ -132,6 +138,8 @@ describe('what crews say of a plant, in either language', () => {
     ['blade 6 mm long', 'how wide was not said'],
     ['hoja de 6 mm de largo', 'how wide was not said'],
     ['largas', 'what is long was not said'],
+    ['leaf with 5 lobes', 'how wide was not said'],
+    ['hoja con 3 puntas', 'how wide was not said'],
   ])('%s is not guessed at: %s', (text) => {
     const { answers, problems } = parseObserved(key, text)
     expect(answers).toEqual([])

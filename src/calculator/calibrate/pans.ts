@@ -11,7 +11,7 @@ import { doubts } from './measured.ts'
 export interface Pan {
   /** Below zero to the left of the wheel track, zero in it, above zero to the right. */
   readonly offset: Length
-  /** Weight, or height of the fill: any measure, the same for all pans. */
+  /** Weight, or height of the fill: whatever measure, the same for all pans. */
   readonly caught: string
 }
 
