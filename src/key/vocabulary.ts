@@ -80,24 +80,36 @@ export function stateNamed(character: Character, text: string): State | undefine
   if (sure !== undefined) return sure
   return closest(
     plain(text),
-    character.states.flatMap((state) => wordsOf(state).map((word) => ({ word: plain(word), value: state }))),
+    wordsOf(character).map(({ word, state }) => ({ word, value: state })),
   )
 }
 
 /** The same without typos: the word itself, or its words in another order, number or gender if that is one state only. */
 export function stateSurely(character: Character, text: string): State | undefined {
   const wanted = plain(text)
-  const exact = character.states.find((state) => wordsOf(state).some((word) => plain(word) === wanted))
+  const words = wordsOf(character)
+  const exact = words.find(({ word }) => word === wanted)?.state
   const bag = bagOf(text)
   if (exact !== undefined || bag === '') return exact
-  const [state, ...others] = character.states.filter((one) =>
-    wordsOf(one).some((word) => bagOf(word) === bag),
-  )
+  const [state, ...others] = new Set(words.filter((one) => one.bag === bag).map((one) => one.state))
   return others.length === 0 ? state : undefined
 }
 
-function wordsOf({ id, aka, withPart = [], words }: State): string[] {
-  return [id, ...aka, ...withPart, ...(words.en.length <= 40 ? [words.en] : [])]
+type StateWord = { readonly word: string; readonly bag: string; readonly state: State }
+
+/** The words of a table do not change: they are brought into shape once. */
+const stateWords = new WeakMap<Character, readonly StateWord[]>()
+
+function wordsOf(character: Character): readonly StateWord[] {
+  const known = stateWords.get(character)
+  if (known !== undefined) return known
+  const made = character.states.flatMap((state) => {
+    const { id, aka, withPart = [], words } = state
+    const all = [id, ...aka, ...withPart, ...(words.en.length <= 40 ? [words.en] : [])]
+    return all.map((word): StateWord => ({ word: plain(word), bag: bagOf(word), state }))
+  })
+  stateWords.set(character, made)
+  return made
 }
 
 /** Every state of any character that these words mean exactly. */
