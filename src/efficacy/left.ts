@@ -1,4 +1,6 @@
 import { inUnitOf } from '#src/label/amounts.ts'
+import type { Day } from '#src/label/day.ts'
+import { addDays } from '#src/label/day.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
 import type { Case } from '#src/label/rules/case.ts'
 import { inScope } from '#src/label/rules/case.ts'
@@ -25,6 +27,30 @@ export function applicationsLeft(
     return limit.most - Math.max(0, ...years.map(({ length }) => length))
   })
   return left.length === 0 ? null : Math.max(0, Math.min(...left))
+}
+
+export interface IntervalOver {
+  readonly days: number
+  /** First day after it, counted from the last treatment that the label counts. */
+  readonly on: Day
+}
+
+/** The longest of the label's intervals that this ground has waited, or waits; null when none was begun. */
+export function intervalOver(
+  entry: LabelEntry,
+  situation: Situation,
+  { verdict, settings = allowDefaults }: { readonly verdict: Verdict; readonly settings?: AllowSettings },
+): IntervalOver | null {
+  const asked: Case = { entry, situation, settings, lines: verdict.rateLines }
+  const waits = inScope(entry.limits.interval, asked).flatMap(({ days, counts }): IntervalOver[] => {
+    const last = onThisGround(situation.treatments)
+      .filter((one) => isCounted(entry, counts, one))
+      .map(({ on }) => on)
+      .sort()
+      .at(-1)
+    return last === undefined ? [] : [{ days, on: addDays(last, days) }]
+  })
+  return waits.sort((a, b) => (a.on < b.on ? 1 : -1))[0] ?? null
 }
 
 export interface MostLeft {

@@ -82,7 +82,8 @@ export const ScheduleRow = z
     /** From this day on the result can be judged. */
     judgeFromDay: DayCount,
     judgeSource: Source,
-    looks: z.array(LookRow).min(2).max(8),
+    /** As many as a form has fields. */
+    looks: z.array(LookRow).min(2).max(5),
     extras: z.array(ExtraLook).max(4),
   })
   .superRefine((row, context) => {

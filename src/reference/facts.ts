@@ -189,6 +189,7 @@ export const notes: Readonly<Record<string, CommandNote>> = {
       fact('injury', 'of the lawn, 9 none to 1 dead'),
       fact('decision', '`done`, `wait`, `allowed`, `hold` or `refusal`'),
       fact('next_treatment', 'first day that is open for a second application'),
+      fact('left_this_year', 'what is left of the yearly limit before a second application'),
       dueDay,
     ],
   },

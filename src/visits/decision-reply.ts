@@ -9,12 +9,15 @@ import { bandOf } from '#src/efficacy/scale.ts'
 import { inPercent } from '#src/efficacy/shown.ts'
 import { compareOutcomes, type Reason } from '#src/label/verdict.ts'
 import { saySource } from '#src/label/words.ts'
+import { figure } from '#src/mixing/mix-facts.ts'
+import { sayRate } from '#src/quantity/said.ts'
 import { type Look, nextLookOf } from '#src/recheck/plan.ts'
 import { sayBand, sayInjury, sayMethod, sayNote, sayWhy } from '#src/recheck/words.ts'
 import { recordName } from '#src/record/number.ts'
 import { chartOf } from './chart.ts'
 import { decideSettingsOf } from './crew-days.ts'
 import { judgeAll } from './judged.ts'
+import { leavesLines } from './label-leaves.ts'
 import { type LabelSays, labelSays } from './label-says.ts'
 import { leftOfYear } from './left-of-year.ts'
 import { dueFact, history, move } from './look-card.ts'
@@ -60,6 +63,7 @@ export async function answerDecision(open: OpenVisits, answered: Look | null, to
       lines: [
         ...(newest === undefined ? [] : seenLines(newest)),
         ...decision.reasons.filter((one) => decides(one, decision)).flatMap(sayFully),
+        ...(decision.kind === 'allowed' ? leavesLines(decided.label) : []),
         ...(left === null ? [] : [left.line]),
         ...(answered === null && coming !== null ? [say('visits.kept-extra')] : []),
         ...(coming === null ? [] : [comingLine(coming, tools.today)]),
@@ -68,6 +72,7 @@ export async function answerDecision(open: OpenVisits, answered: Look | null, to
         { name: 'record', value: recordName(application.row.number) },
         { name: 'decision', value: decision.kind },
         ...factsOf(decided),
+        ...(decision.kind === 'allowed' ? leftFacts(decision) : []),
         ...(coming === null ? [] : [dueFact(coming)]),
       ],
       choices: [
@@ -80,6 +85,10 @@ export async function answerDecision(open: OpenVisits, answered: Look | null, to
       safety: { about: decision.kind === 'allowed' ? ['recheck', 'spraying'] : ['recheck'] },
     }),
   }
+}
+
+function leftFacts({ leftThisYear }: Extract<Decision, { kind: 'allowed' }>): Fact[] {
+  return leftThisYear.slice(0, 1).map(({ left }) => ({ name: 'left_this_year', ...figure(sayRate(left)) }))
 }
 
 function comingLine({ again, visitOn }: Look, today: string): Text {
@@ -119,9 +128,15 @@ function seenLines({ control, plots, injury, notes }: Judged): Text[] {
   ]
 }
 
-/** The label's usual cautions belong to the mix; what stands in the way hides what is only to be minded. */
+/** Temperatures decide on the day, so they stand beside it. */
+const OF_THE_DAY = ['label.mind-hot', 'label.mind-cold']
+
+/**
+ * The label's other usual cautions belong to the mix; what stands in the way hides what is only to be minded.
+ */
 function decides({ id, outcome }: Reason, { kind }: Decision): boolean {
   if (id.startsWith('recheck.')) return true
+  if (kind === 'allowed' && OF_THE_DAY.includes(id)) return true
   return compareOutcomes(outcome, kind === 'allowed' ? 'answer' : 'heads-up') > 0
 }
 

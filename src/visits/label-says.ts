@@ -1,4 +1,5 @@
 import type { Tools } from '#src/desk/command.ts'
+import { applicationsLeft, type IntervalOver, intervalOver } from '#src/efficacy/left.ts'
 import { mayI } from '#src/label/allow.ts'
 import type { Day } from '#src/label/day.ts'
 import type { LabelEntry } from '#src/label/entry.ts'
@@ -16,6 +17,10 @@ export interface ProductSays {
   /** The label as the book has it now; null when the product is no longer in force there. */
   readonly entry: LabelEntry | null
   readonly verdict: Verdict
+  /** How many more applications the label allows on this ground within the year; null when it counts none. */
+  readonly applicationsLeft: number | null
+  /** The label's days between two applications, and the first day after them; null when it asks for none. */
+  readonly interval: IntervalOver | null
 }
 
 export interface LabelSays {
@@ -55,7 +60,10 @@ interface Asked {
 export async function productSays(asked: Asked, tools: Tools): Promise<ProductSays> {
   const { product, application } = asked
   const kept = await tools.store.labels.findByName(product.used.name)
-  if (kept?.live == null) return { product, entry: null, verdict: nothingKnown(product.used.name) }
+  if (kept?.live == null) {
+    const verdict = nothingKnown(product.used.name)
+    return { product, entry: null, verdict, applicationsLeft: null, interval: null }
+  }
   const entry = kept.live.body
   const base = await situationOf(
     givenOf(application, product, entry),
@@ -72,7 +80,15 @@ export async function productSays(asked: Asked, tools: Tools): Promise<ProductSa
   const rate = asked.rate ?? recorded(product.used.rate)
   const situation: Situation = { ...base, treatments }
   const full = rate === undefined ? situation : withRate(situation, rate, recorded(application.record.output))
-  return { product, entry, verdict: mayI(entry, full, allowSettingsOf(tools.crew)) }
+  const settings = allowSettingsOf(tools.crew)
+  const verdict = mayI(entry, full, settings)
+  return {
+    product,
+    entry,
+    verdict,
+    applicationsLeft: applicationsLeft(entry, full, { verdict, settings }),
+    interval: intervalOver(entry, full, { verdict, settings }),
+  }
 }
 
 /** A rate line for first treatments only is no line for a second one: the label's others are asked. */

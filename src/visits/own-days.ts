@@ -39,8 +39,8 @@ function readOwnWeekdays(text: string): number[] | null | undefined {
   return readWeekdays(text) ?? undefined
 }
 
-/** `jul 6 to jul 17; 2026-12-24`: every day of it, in order; null when one of them is no day. */
-function readLeave(text: string, today: Day): Day[] | null {
+/** `jul 6 to jul 17; 2026-12-24`, or `none`: every day of it, in order; null when one of them is no day. */
+export function readLeave(text: string, today: Day): Day[] | null {
   if (isNone(text)) return []
   const days = new Set<Day>()
   for (const part of text.split(/[;,]/).filter((one) => one.trim() !== '')) {

@@ -1,5 +1,5 @@
-import { isDay } from '#src/label/day.ts'
 import type { Round } from '#src/recheck/workdays.ts'
+import { readDay } from '#src/site/read-day.ts'
 
 /** First letters of the days of the week, Monday first, in English and Spanish. */
 const WEEKDAYS = [
@@ -35,33 +35,54 @@ function weekday(name: string): number | null {
   return at < 0 ? null : at + 1
 }
 
-/** `7:00 to 17:00`, `7-17`: the hours of a working day on a 24-hour clock; null for anything else. */
+/** `7:00 to 17:00`, `7-17`, `7 am to 4:30 pm`: the hours of a working day, told on a 24-hour clock; null for anything else. */
 export function readHours(text: string): { readonly startsAt: string; readonly endsAt: string } | null {
-  const [from, to, ...more] = text.split(/\s*(?:-|–|\bto\b|\ba\b)\s*/i).map(readClock)
+  // `a. m.` is joined first, since a lone `a` parts the hours in Spanish.
+  const joined = text.replace(/([ap])\.?\s*m\b\.?/gi, '$1m')
+  const [from, to, ...more] = joined.split(/\s*(?:-|–|\bto\b|\ba\b)\s*/i).map(readClock)
   if (from == null || to == null || more.length > 0 || from >= to) return null
   return { startsAt: from, endsAt: to }
 }
 
 function readClock(text: string): string | null {
-  const found = /^(\d{1,2})(?::([0-5]\d))?$/.exec(text.trim())
-  const hour = Number(found?.[1])
-  return found === null || hour > 23 ? null : `${String(hour).padStart(2, '0')}:${found[2] ?? '00'}`
+  const found = /^(\d{1,2})(?::([0-5]\d))?\s*(?:([ap])m)?$/i.exec(text.trim())
+  if (found === null) return null
+  const [, typed, minutes = '00', half] = found
+  const hour = half === undefined ? Number(typed) : hourOfHalf(Number(typed), half.toLowerCase() === 'p')
+  return hour === null || hour > 23 ? null : `${String(hour).padStart(2, '0')}:${minutes}`
 }
 
-/** `2026-07-03; 2026-12-25`: plain days; null when one of them is none. `none` is an empty list. */
-export function readDays(text: string): string[] | null {
-  if (isNone(text)) return []
-  const days = text.split(/[;,\s]+/).filter((one) => one !== '')
-  return days.every(isDay) ? [...new Set(days)].sort() : null
+/** An hour of a 12-hour clock, noon and midnight being 12; null for one that it does not have. */
+function hourOfHalf(hour: number, isAfterNoon: boolean): number | null {
+  return hour < 1 || hour > 12 ? null : (hour % 12) + (isAfterNoon ? 12 : 0)
 }
 
-/** `every 14 days from 2026-05-04`, or listed days; `none` for no round; undefined for anything else. */
-export function readRound(text: string): Round | null | undefined {
+/** `2026-07-03; dec 25`: plain days, the coming ones where no year is told; null when one of them is none. */
+function readDays(text: string, today: string): string[] | null {
+  const days = text
+    .split(/[;,]+|\s+(?=\d{4}-)/)
+    .filter((one) => one.trim() !== '')
+    .map((one) => readDay(one.trim(), today, 'future'))
+  return days.every((day) => day !== null) ? [...new Set(days)].sort() : null
+}
+
+const EVERY =
+  /^(?:every|cada)\s+(?:(\d{1,3})\s*)?(day|days|d[ií]as?|week|weeks|semanas?)\s+(?:from|since|desde|a partir del?)\s+(?:el\s+)?(.+)$/i
+
+/**
+ * `every 14 days from 2026-05-04`, `every 2 weeks from may 4`, or listed days; `none` for no round; undefined for
+ * anything else.
+ */
+export function readRound(text: string, today: string): Round | null | undefined {
   if (isNone(text)) return null
-  const every = /^\D*(\d{1,3})\D+(\d{4}-\d{2}-\d{2})\D*$/.exec(text)
-  const [days, from = ''] = [Number(every?.[1]), every?.[2]]
-  if (every !== null && days >= 1 && days <= 366 && isDay(from)) return { kind: 'every', days, from }
-  const listed = readDays(text)
+  const every = EVERY.exec(text.trim())
+  if (every !== null) {
+    const [, count = '1', unit = '', begins = ''] = every
+    const days = Number(count) * (/^(w|s)/i.test(unit) ? 7 : 1)
+    const from = readDay(begins, today)
+    return from !== null && days >= 1 && days <= 366 ? { kind: 'every', days, from } : undefined
+  }
+  const listed = readDays(text, today)
   return listed === null || listed.length === 0 ? undefined : { kind: 'on', days: listed }
 }
 

@@ -1,34 +1,55 @@
 import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
-import type { Answer, Tools } from '#src/desk/command.ts'
+import { type Answer, type Event, StaleState, type Tools } from '#src/desk/command.ts'
 import { ScheduleTable } from '#src/recheck/table.ts'
 import { sayPurpose } from '#src/recheck/words.ts'
 import type { CrewSettings } from '#src/store/crews.ts'
 import { scheduleOf } from './crew-days.ts'
 import type { ScheduleOptions } from './options.ts'
-import { readDays, readHours, readRound, readSpan, readWeekdays } from './read-work.ts'
+import { readLeave } from './own-days.ts'
+import { readHours, readRound, readSpan, readWeekdays } from './read-work.ts'
+import { askRow, type LookWindow, readRow, rowAgain, rowChoices } from './schedule-row.ts'
 
 /** Shows the schedule of looks and the crew's work, or changes them. What is planned already stays where it is. */
 export async function schedule(given: ScheduleOptions, tools: Tools): Promise<Answer> {
-  const { crew, updateCrew } = tools
-  const read = readChange(given, crew.settings)
+  const read = readChange(given, tools)
   if (!read.ok) return refuse(read.problems)
-  const settings = { ...crew.settings, ...read.change }
+  return (await change(read.change, tools)) ?? refuse([say('visits.schedule-apart')])
+}
+
+/** A press on a kind of weed opens its windows; the form keeps them. */
+export async function nextSchedule(event: Event, tools: Tools): Promise<Answer> {
+  if (event.step === 'row') return askRow(event, tools)
+  if (event.step !== 'row-kept') throw new StaleState(`Cannot go on with the schedule: no step ${event.step}`)
+  const read = readRow(event, tools)
+  if (!read.ok) return read.ask
+  const { lookWindows } = tools.crew.settings
+  const isNew = (old: LookWindow) => read.windows.every((one) => one.row !== old.row || one.look !== old.look)
+  const changed =
+    read.windows.length === 0 ? {} : { lookWindows: [...lookWindows.filter(isNew), ...read.windows] }
+  return (await change(changed, tools)) ?? rowAgain(event, say('visits.schedule-apart'), tools)
+}
+
+/** Keeps what is changed and shows how it stands now; null when the looks of a row no longer stand in order. */
+async function change(changed: Partial<CrewSettings>, { crew, updateCrew }: Tools): Promise<Answer | null> {
+  const settings = { ...crew.settings, ...changed }
   const table = ScheduleTable.safeParse(scheduleOf({ settings }))
-  if (!table.success) return refuse([say('visits.schedule-apart')])
-  const isChanged = Object.keys(read.change).length > 0
+  if (!table.success) return null
+  const isChanged = Object.keys(changed).length > 0
   if (isChanged) await updateCrew({ settings })
   return {
     reply: reply('answer', say(isChanged ? 'visits.schedule-changed' : 'visits.schedule'), {
       lines: [
         ...table.data.flatMap((row) => [
-          say('visits.schedule-row', { row: say(`visits.row-${row.id}`), id: row.id, day: row.judgeFromDay }),
-          ...row.looks.map(({ id, purpose, fromDay, toDay }) =>
-            say('visits.schedule-look', { id, what: sayPurpose(purpose), from: fromDay, to: toDay }),
+          say('visits.schedule-row', { row: say(`visits.row-${row.id}`), day: row.judgeFromDay }),
+          ...row.looks.map(({ purpose, fromDay, toDay }) =>
+            say('visits.schedule-look', { what: sayPurpose(purpose), from: fromDay, to: toDay }),
           ),
         ]),
         ...workLines(settings),
+        say('visits.schedule-press'),
       ],
+      choices: rowChoices(table.data),
       audience: 'person',
       safety: { about: ['recheck'] },
     }),
@@ -77,7 +98,7 @@ type Read =
   | { readonly ok: true; readonly change: Partial<CrewSettings> }
   | { readonly ok: false; readonly problems: readonly Text[] }
 
-function readChange(given: ScheduleOptions, settings: CrewSettings): Read {
+function readChange(given: ScheduleOptions, { crew: { settings }, today }: Tools): Read {
   const problems: Text[] = []
   const take = <T>(
     option: keyof ScheduleOptions,
@@ -92,10 +113,10 @@ function readChange(given: ScheduleOptions, settings: CrewSettings): Read {
   }
   const weekdays = take('work_days', readWeekdays)
   const hours = take('hours', readHours)
-  const daysOff = take('days_off', readDays)
+  const daysOff = take('days_off', (text) => readLeave(text, today))
   // A round that is taken back is wrapped, so that it is told from one that cannot be read.
   const round = take('round', (text) => {
-    const found = readRound(text)
+    const found = readRound(text, today)
     return found === undefined ? null : { found }
   })
   const span = take('days', readSpan)

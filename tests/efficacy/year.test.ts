@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { decideSecond } from '#src/efficacy/decision.ts'
-import { applicationsLeft, mostLeftOf } from '#src/efficacy/left.ts'
+import { applicationsLeft, intervalOver, mostLeftOf } from '#src/efficacy/left.ts'
 import { mayI } from '#src/label/allow.ts'
 import type { YearlyLimit } from '#src/label/limits.ts'
 import type { PastTreatment, Situation } from '#src/label/situation.ts'
@@ -156,5 +156,30 @@ describe('what is left', () => {
     test('is unknown where the label counts none', () => {
       expect(applicationsLeft(entry(), situation(), { verdict: mayI(entry(), situation()) })).toBeNull()
     })
+  })
+})
+
+describe('the days between two treatments', () => {
+  const between = (treatments: readonly PastTreatment[], of = nutsedgeLabel) => {
+    const there = situation({ today: JULY, treatments })
+    return intervalOver(of, there, { verdict: mayI(of, there) })
+  }
+
+  test('are over 28 days after the last treatment of this ground', () => {
+    // 4 May + 28 days
+    expect(between([inMay(true)])).toEqual({ days: 28, on: '2026-06-01' })
+    expect(between([inMay(true), treatment(nutsedgeLabel, '2026-06-10', FULL)])?.on).toBe('2026-07-08')
+  })
+
+  test('begin with a treatment of this ground, and only where the label asks for them', () => {
+    expect(between([])).toBeNull()
+    expect(between([inMay(false)])).toBeNull()
+    expect(between([inMay(true)], entry())).toBeNull()
+  })
+
+  test('are those of the longest wait', () => {
+    const wait = (days: number) => ({ days, counts: 'product' }) as const
+    const two = entry({ limits: { interval: [wait(14), wait(42), wait(28)] } })
+    expect(between([treatment(two, '2026-05-04', '0.4 oz wt/1000 ft2')], two)?.days).toBe(42)
   })
 })

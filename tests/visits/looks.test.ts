@@ -193,7 +193,7 @@ describe('the schedule', () => {
     expect(changed.title).toBe('Changed. Looks that are planned already stay.')
     expect(changed.lines).toEqual(
       expect.arrayContaining([
-        'first: day 10 to 20. First look: the lawn and first signs',
+        'First look: the lawn and first signs: day 10 to 20',
         'Messages come Mon, Tue, Wed, Thu, Fri, and Sat, 06:30 to 15:00.',
         'Days off: Fri, Jul 3, 2026',
         'Round: every 14 days from Mon, May 4, 2026',
@@ -211,8 +211,29 @@ describe('the schedule', () => {
     expect(wrong.screen).toEqual([
       'refusal: That is not changed',
       '“sometimes” are no days of the week. Type them like Mon-Fri.',
-      '“late” are no hours. Type them like 7:00 to 17:00.',
+      '“late” are no hours. Type them like 7 am to 5 pm.',
     ])
+  })
+
+  test('a press on a kind of weed opens its windows, filled in; no name is typed', async () => {
+    const { room } = await strip()
+    const lead = room.as('lead')
+    const all = await lead('/recheck schedule')
+    const asked = await lead(`> ${all.choices.indexOf('Sedges') + 1}`)
+    expect(asked.shown.presented.form?.fields.map(({ label, value }) => [label, value])).toEqual([
+      ['First signs', '14-20'],
+      ['Score it', '28-34'],
+      ['Decide', '42-49'],
+    ])
+    const apart = await lead('= first:"14 to 30" score:soon')
+    expect(apart.lines).toEqual(['“soon” are no days after an application. Type them like 7 to 14.'])
+    expect((await lead('= first:"14 to 30" score:"28 to 34"')).lines[0]).toContain('one after the other')
+    const kept = await lead('= first:"10 to 20" score:"28 to 34"')
+    expect(kept.title).toBe('Changed. Looks that are planned already stay.')
+    expect(kept.lines).toContain('First look: the lawn and first signs: day 10 to 20')
+    const same = await lead('> 5', '= first:"10 to 20"')
+    expect(same.title).toBe('When to look')
+    expect(room.errors).toEqual([])
   })
 })
 

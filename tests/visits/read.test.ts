@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { readLeave } from '#src/visits/own-days.ts'
 import { readPercents } from '#src/visits/read-percents.ts'
 import { readPin } from '#src/visits/read-plot.ts'
-import { readDays, readHours, readRound, readSpan, readWeekdays } from '#src/visits/read-work.ts'
+import { readHours, readRound, readSpan, readWeekdays } from '#src/visits/read-work.ts'
 
 describe('percents of several plots', () => {
   const plots = ['1', '2', 'gate']
@@ -45,22 +46,38 @@ test.each([
 test.each([
   ['7-17', { startsAt: '07:00', endsAt: '17:00' }],
   ['6:30 to 15:00', { startsAt: '06:30', endsAt: '15:00' }],
+  ['7 am to 4:30 pm', { startsAt: '07:00', endsAt: '16:30' }],
+  ['7am-5p.m.', { startsAt: '07:00', endsAt: '17:00' }],
+  ['6:30 a. m. a 12 p. m.', { startsAt: '06:30', endsAt: '12:00' }],
+  ['12 am to 12 pm', { startsAt: '00:00', endsAt: '12:00' }],
   ['17-7', null],
   ['24-25', null],
+  ['7 pm to 7 am', null],
+  ['0 am to 13 pm', null],
 ])('hours: %s', (text, hours) => expect(readHours(text)).toEqual(hours))
 
 test.each([
   ['every 14 days from 2026-05-04', { kind: 'every', days: 14, from: '2026-05-04' }],
   ['2026-05-04, 2026-05-18', { kind: 'on', days: ['2026-05-04', '2026-05-18'] }],
+  ['every 14 days from may 4', { kind: 'every', days: 14, from: '2026-05-04' }],
+  ['every 2 weeks from 5/4/2026', { kind: 'every', days: 14, from: '2026-05-04' }],
+  ['every week from 2026-05-04', { kind: 'every', days: 7, from: '2026-05-04' }],
+  ['cada 10 días desde el 4 de mayo', { kind: 'every', days: 10, from: '2026-05-04' }],
+  ['may 4; may 18', { kind: 'on', days: ['2026-05-04', '2026-05-18'] }],
   ['none', null],
   ['every other week', undefined],
-])('round: %s', (text, round) => expect(readRound(text)).toEqual(round))
+  ['every 0 days from 2026-05-04', undefined],
+  ['every 60 weeks from 2026-05-04', undefined],
+  ['every 2 weeks from whenever', undefined],
+])('round: %s', (text, round) => expect(readRound(text, '2026-05-01')).toEqual(round))
 
 test.each([
   ['2026-07-03; 2026-12-25', ['2026-07-03', '2026-12-25']],
   ['ninguno', []],
+  ['jul 3; dec 24 to dec 26', ['2026-07-03', '2026-12-24', '2026-12-25', '2026-12-26']],
+  ['24 dic a 26 dic', ['2026-12-24', '2026-12-25', '2026-12-26']],
   ['2026-02-30', null],
-])('days off: %s', (text, days) => expect(readDays(text)).toEqual(days))
+])('days off: %s', (text, days) => expect(readLeave(text, '2026-05-01')).toEqual(days))
 
 test.each([
   ['7 to 14', { fromDay: 7, toDay: 14 }],

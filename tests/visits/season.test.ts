@@ -103,6 +103,14 @@ test('a season: nothing before its window, the first look decides nothing, then 
   expect(second.facts).toMatchObject({ decision: 'allowed', next_treatment: '2026-06-15' })
   expect(second.choices[0]).toBe('Mix it once more')
   expect(second.lines).toContain('It no longer moves: 3 points since the visit before.')
+  // 4 May + 28 days; 0.2 - 0.087 oz. The label of this product counts no treatments.
+  expect(second.lines).toEqual(
+    expect.arrayContaining([
+      'Label: 28 days between treatments, so from Mon, Jun 1, 2026.',
+      'Left this year on this ground: 0.113 oz wt/1000 ft² of 0.2 oz wt/1000 ft².',
+    ]),
+  )
+  expect(second.facts.left_this_year).toBe('0.113 oz wt/1000 ft2')
   expect(room.errors).toEqual([])
 })
 
