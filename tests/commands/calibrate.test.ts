@@ -207,6 +207,26 @@ describe('an output that is kept', () => {
     expect(after.title).toContain('No output measured')
   })
 
+  test.each([
+    ['/calibrate method:hand ground:"250 ft2" used:"5000 gal"', '20,000 gal/1000 ft²', 'gallons for quarts'],
+    [
+      '/calibrate method:boom flow:"40 gal/min" speed:"0.4 mph" spacing:"20 in"',
+      '29,700 gal/acre',
+      'two slips',
+    ],
+    [
+      '/calibrate method:ounce spacing:"20 in" caught:"0.5 fl oz"',
+      '0.5 gal/acre',
+      'a catch that was too short',
+    ],
+  ])('a catch that cannot be is a hold, and cannot be kept: %s', async (line, output) => {
+    const said = await (await openRoom()).as('bex')(line)
+    expect(said.outcome).toBe('hold')
+    expect(said.title).toMatch(new RegExp(`^${output} cannot be: .*catch again$`))
+    expect(said.lines[0]).toBe(`This is not kept: ${output}.`)
+    expect(said.choices).toEqual([])
+  })
+
   test('runs that differ too much are a hold, and cannot be kept', async () => {
     const type = (await openRoom()).as('bex')
     const answer = await type('/calibrate method:hand ground:"250 ft2" used:"0.4 gal; 0.6 gal"')

@@ -44,19 +44,30 @@ export interface OutputBand {
   readonly mostGpa: number
 }
 
-/** Where outputs of turf sprayers usually lie (common practice, no source). A setting, told as a heads-up only. */
+/** Where outputs of turf sprayers usually lie (common practice, no source). A setting, told as a heads-up. */
 export const usualBand: OutputBand = { leastGpa: 10, mostGpa: 220 }
 
-/** A heads-up when the output lies outside the usual band: catches a wrong unit, such as mph taken for ft/min. */
+/** So many times outside the usual band nobody works: the catch or a unit is wrong (common practice, no source). */
+const BEYOND_BELIEF = 10
+
+/**
+ * A heads-up when the output lies outside the usual band: catches a wrong unit, such as mph taken for ft/min. Ten times
+ * outside it is held until it is caught again.
+ */
 export function outsideBand(output: Output, band: OutputBand = usualBand): Finding[] {
   const gpa = gallonsPerAcre(output)
-  const inside = compareNumbers(gpa, band.leastGpa) >= 0 && compareNumbers(gpa, band.mostGpa) <= 0
-  if (inside) return []
-  return [
-    finding('heads-up', 'calibrate.unusual-output', {
-      output: sayOutput(output),
-      least: sayOutput(fromGallonsPerAcre(big(band.leastGpa), { unit: output.unit, per: output.per })),
-      most: sayOutput(fromGallonsPerAcre(big(band.mostGpa), { unit: output.unit, per: output.per })),
-    }),
-  ]
+  if (isWithin(gpa, band)) return []
+  const wide = { leastGpa: band.leastGpa / BEYOND_BELIEF, mostGpa: band.mostGpa * BEYOND_BELIEF }
+  const figures = {
+    output: sayOutput(output),
+    least: sayOutput(fromGallonsPerAcre(big(band.leastGpa), { unit: output.unit, per: output.per })),
+    most: sayOutput(fromGallonsPerAcre(big(band.mostGpa), { unit: output.unit, per: output.per })),
+  }
+  return isWithin(gpa, wide)
+    ? [finding('heads-up', 'calibrate.unusual-output', figures)]
+    : [finding('hold', 'calibrate.impossible-output', figures)]
+}
+
+function isWithin(gpa: Big, { leastGpa, mostGpa }: OutputBand): boolean {
+  return compareNumbers(gpa, leastGpa) >= 0 && compareNumbers(gpa, mostGpa) <= 0
 }

@@ -3,6 +3,7 @@ import { calibrateByHand, calibrateByRefill } from '#src/calculator/calibrate/ha
 import { calibrateByOunces, ounceCourse } from '#src/calculator/calibrate/ounce.ts'
 import { PER_ACRE, PER_HECTARE } from '#src/calculator/calibrate/output.ts'
 import { calibrateSpots, volumeForSpots } from '#src/calculator/calibrate/spots.ts'
+import { strictest } from '#src/calculator/worked.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { quantity } from '#src/quantity/quantity.ts'
 import { idsOf, resultOf, spokenAll } from '../sayable.ts'
@@ -54,14 +55,20 @@ describe('output by ground and volume used', () => {
     expect(idsOf(calibrateByHand(ft2(ground), [gal(used)]))).toEqual(ids)
   })
 
+  // Common practice, no source: 10 to 220 gal/acre are usual, ten times outside that is a slip.
   test.each([
-    ['9.9', true],
-    ['10', false],
-    ['220', false],
-    ['220.1', true],
-  ])('%s gallons on an acre is unusual: %s', (used, unusual) => {
-    const found = idsOf(calibrateByHand(quantity('1', 'acre'), [gal(used)]))
-    expect(found).toEqual(unusual ? ['calibrate.unusual-output'] : [])
+    ['0.99', 'hold', ['calibrate.impossible-output']],
+    ['1', 'heads-up', ['calibrate.unusual-output']],
+    ['9.9', 'heads-up', ['calibrate.unusual-output']],
+    ['10', 'answer', []],
+    ['220', 'answer', []],
+    ['220.1', 'heads-up', ['calibrate.unusual-output']],
+    ['2200', 'heads-up', ['calibrate.unusual-output']],
+    ['2201', 'hold', ['calibrate.impossible-output']],
+  ])('%s gallons on an acre: %s', (used, outcome, ids) => {
+    const found = calibrateByHand(quantity('1', 'acre'), [gal(used)])
+    expect(idsOf(found)).toEqual(ids)
+    expect(found.ok && strictest(found.findings)).toBe(outcome)
   })
 })
 
