@@ -21,6 +21,8 @@ export async function runPrompt(parts: {
   readonly session: RoomSession
   readonly speaker: Speaker
   readonly locale: string
+  /** Names of the demo crew by key, for messages that reached somebody else. */
+  readonly nameOf?: (personKey: string) => string | undefined
   readonly input: Readable
   readonly output: Writable
 }): Promise<void> {
@@ -47,8 +49,11 @@ export async function runPrompt(parts: {
     if (typed === '?') output.write(`${help(bot, inWords)}\n`)
     else if (typed === 'w') showWorking(session, output)
     else
-      for (const shown of await session.type(/^\d{1,2}$/.test(typed) ? `> ${typed}` : typed))
-        output.write(paint(shown.presented, { width: widthOf(output) }))
+      for (const { presented, toKey } of await session.type(/^\d{1,2}$/.test(typed) ? `> ${typed}` : typed)) {
+        if (toKey !== undefined)
+          output.write(`${inWords('room.only-to', { name: parts.nameOf?.(toKey) ?? toKey })}\n`)
+        output.write(paint(presented, { width: widthOf(output) }))
+      }
     prompt.prompt()
   }
   stopHearing()

@@ -72,7 +72,8 @@ export async function runRoom(parts: {
       output.write(`${speak(bot.words, say('room.page', { address }), { ...args, escape: plain })}\n`)
       if (!input.isTTY) return await untilSignal()
     }
-    await runPrompt({ bot, session, speaker, locale: args.locale, input, output })
+    const nameOf = (personKey: string) => demo.people.find(({ key }) => key === personKey)?.name
+    await runPrompt({ bot, session, speaker, locale: args.locale, nameOf, input, output })
   } finally {
     await served?.close()
     await bot.close()

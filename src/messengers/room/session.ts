@@ -14,6 +14,8 @@ import { readTyped, type Wanted } from './typed.ts'
 export interface Shown {
   readonly answered: Answered
   readonly presented: Presented
+  /** Whose private message this is, when it is somebody else's: moving the clock shows what reached everybody. */
+  readonly toKey?: string
 }
 
 export interface RoomSession {
@@ -57,8 +59,9 @@ export function openSession(parts: {
       clock,
       crewKey: speaker.crewKey,
       ms,
-      deliver: async (_address, answered) => {
-        due.push(show(answered))
+      deliver: async ({ personKey }, answered) => {
+        const isOthers = answered.reply.audience === 'person' && personKey !== speaker.personKey
+        due.push({ ...show(answered), ...(isOthers ? { toKey: personKey } : {}) })
       },
     })
     const moved = await answer({ kind: 'run', command: 'clock', options: { due: sent } })

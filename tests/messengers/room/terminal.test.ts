@@ -1,5 +1,6 @@
 import { PassThrough } from 'node:stream'
 import { describe, expect, test } from 'vitest'
+import type { Bot } from '#src/bot.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { asTyped } from '#src/conversation/text.ts'
 import type { Answered } from '#src/desk/desk.ts'
@@ -8,6 +9,10 @@ import { demoSpeaker } from '#src/messengers/room/demo.ts'
 import { paint, wrapText } from '#src/messengers/room/paint.ts'
 import { runPrompt } from '#src/messengers/room/prompt.ts'
 import type { Address } from '#src/reminders/send-due.ts'
+import { crewStore } from '#src/store/crew-store.ts'
+import { findCrew } from '#src/store/crews.ts'
+import { write } from '#src/store/transaction.ts'
+import { NOON_MS } from '#tests/helpers/asks.ts'
 import { openRoom } from '#tests/helpers/room.ts'
 import { loadDemo } from '../../../data/demo/load.ts'
 
@@ -99,12 +104,13 @@ async function openPrompt() {
   const output = new PassThrough()
   const pieces: string[] = []
   output.on('data', (piece: Buffer) => pieces.push(piece.toString()))
-  const ended = runPrompt({ bot, session, speaker: lead, locale: 'en', input, output })
+  const nameOf = (personKey: string) => demo.people.find(({ key }) => key === personKey)?.name
+  const ended = runPrompt({ bot, session, speaker: lead, locale: 'en', nameOf, input, output })
   const leave = (...lines: string[]) => {
     for (const line of [...lines, 'exit']) input.write(`${line}\n`)
     return ended
   }
-  return { session, seen: () => pieces.join(''), leave }
+  return { bot, session, seen: () => pieces.join(''), leave }
 }
 
 test('a person at the prompt is greeted, gets help, answers by number, and leaves', async () => {
@@ -140,5 +146,38 @@ test('what arrives by itself stands above the line that is being typed, and a nu
   await session.hear(here, due, 'three')
   expect(seen()).toBe(before)
 })
+
+test('when the clock is moved, a message that only somebody else gets names them above it', async () => {
+  const { bot, seen, leave } = await openPrompt()
+  const other = demo.people.find(({ role, key }) => role === 'crew' && key !== lead.personKey)
+  if (other === undefined) throw new Error('the demo crew has one person')
+  await planFor(bot, other.key, 'The strip wants a look')
+  await planFor(bot, lead.personKey, 'The week is over')
+  await leave('+ 1 day')
+  const [before = '', after = ''] = seen().split('The strip wants a look')
+  expect(before.trimEnd().split('\n').at(-2)).toBe(`Only ${other.name} gets this:`)
+  expect(after).toContain('The week is over')
+  expect(seen().match(/Only .* gets this:/g)).toHaveLength(1)
+})
+
+async function planFor({ database }: Bot, personKey: string, words: string): Promise<void> {
+  await write(database, async (db) => {
+    const crew = await findCrew(db, lead.crewKey)
+    if (crew === undefined) throw new Error('the demo crew is gone')
+    const store = crewStore(db, crew.id)
+    const person = await store.people.find(personKey)
+    if (person === undefined) throw new Error(`nobody is called ${personKey}`)
+    await store.deliveries.plan(
+      {
+        personId: person.id,
+        command: 'mix',
+        reply: reply('answer', asTyped(words), { audience: 'person' }),
+        nonce: words,
+        dueAtMs: NOON_MS,
+      },
+      NOON_MS,
+    )
+  })
+}
 
 const flat = (text: string) => text.replace(/\s+/g, ' ').trim()
