@@ -18,6 +18,11 @@ async function main(args: readonly string[]): Promise<void> {
     process.exitCode = await runVerify(args.slice(1), process.env)
     return
   }
+  if (args[0] === 'rehearse') {
+    const { rehearse } = await import('./rehearse.ts')
+    await rehearse(commands)
+    return
+  }
   const settings = readSettings(process.env)
   const log = pino({ level: settings.logLevel, redact: ['token', '*.token'] }, pino.destination(2))
   const reportError = (error: unknown, about: Readonly<Record<string, unknown>>) =>

@@ -1,4 +1,3 @@
-import { fileTypeFromBuffer } from 'file-type'
 import { type Ask, FileHandle, type StoredFile } from '#src/conversation/ask.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Blobs } from '#src/store/blobs.ts'
@@ -100,6 +99,7 @@ async function keepFile(blobs: Blobs, fetchFile: FetchFile, handle: FileHandle):
 }
 
 async function typeOf(bytes: Uint8Array, handle: FileHandle): Promise<string | null> {
+  const { fileTypeFromBuffer } = await import('file-type')
   const sniffed = await fileTypeFromBuffer(bytes)
   if (sniffed !== undefined) return TYPES.has(sniffed.mime) ? sniffed.mime : null
   const claimed = handle.type.split(';')[0] ?? ''

@@ -1,5 +1,4 @@
 import { copyFile, writeFile } from 'node:fs/promises'
-import { fileTypeFromBuffer } from 'file-type'
 import { isHeic } from '#src/conversation/heic.ts'
 import type { Attachment } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
@@ -141,7 +140,10 @@ async function keptFile({ name, alt }: Attachment, bytes: Uint8Array, mostBytes:
 
 async function asKept(name: string, bytes: Uint8Array): Promise<Drawn> {
   const named = TYPES[name.split('.').at(-1)?.toLowerCase() ?? '']
-  const sniffed = named === undefined ? await fileTypeFromBuffer(bytes) : undefined
-  if (sniffed !== undefined) return inMemory(`${name}.${sniffed.ext}`, sniffed.mime, bytes)
-  return inMemory(name, named ?? 'application/octet-stream', bytes)
+  if (named !== undefined) return inMemory(name, named, bytes)
+  const { fileTypeFromBuffer } = await import('file-type')
+  const sniffed = await fileTypeFromBuffer(bytes)
+  return sniffed === undefined
+    ? inMemory(name, 'application/octet-stream', bytes)
+    : inMemory(`${name}.${sniffed.ext}`, sniffed.mime, bytes)
 }

@@ -46,10 +46,10 @@ test('what was built answers and is backed up by a user who may write to the dat
     '--database',
     `sqlite:${path.join(data, 'swardhand.sqlite')}`,
   ]
-  const answer = runBuilt('main.mjs', asked, line, data)
+  const answer = runBuilt('main.cjs', asked, line, data)
   expect(answer.stderr).toBe('')
   expect(JSON.parse(answer.stdout)).toMatchObject({ number: '1', facts: { concentrate: { unit: 'oz wt' } } })
-  const backup = runBuilt('backup.mjs', ['backup', '--json'], '', data)
+  const backup = runBuilt('backup.cjs', ['backup', '--json'], '', data)
   expect(backup.stderr).toBe('')
   expect(JSON.parse(backup.stdout)).toMatchObject({ missing: [] })
   expect(readdirSync(path.join(data, 'backups'))).toHaveLength(1)
@@ -59,7 +59,7 @@ test('the container runs what the build makes, as a user without rights, with on
   const steps = text('Containerfile')
   expect(steps).toContain('RUN npm ci --omit=dev')
   expect(steps).toContain('RUN npm run build')
-  expect(steps).toContain('.cache/main.mjs')
+  expect(steps).toContain('.cache/main.cjs')
   expect(steps.match(/^USER (\d+):\d+$/m)?.[1]).not.toBe('0')
   expect(steps.match(/^VOLUME .*$/gm)).toEqual(['VOLUME /data'])
   expect(text('Containerfile.containerignore').split('\n')).toEqual(expect.arrayContaining(['.env', '.data']))
@@ -71,7 +71,7 @@ test.each([
 ])('%s runs the same, restarts always, and may write to its own folder alone', (file, own) => {
   const unit = text(file)
   for (const line of [
-    'ExecStart=/usr/bin/env node --enable-source-maps --max-semi-space-size=4 --max-old-space-size=512 .cache/main.mjs',
+    'ExecStart=/usr/bin/env node --enable-source-maps --max-semi-space-size=4 --max-old-space-size=512 .cache/main.cjs',
     'Restart=always',
     'User=swardhand',
     'ProtectSystem=strict',

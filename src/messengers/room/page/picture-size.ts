@@ -1,4 +1,3 @@
-import { fileTypeFromBuffer } from 'file-type'
 import type { Attachment } from '#src/conversation/reply.ts'
 import type { Blobs } from '#src/store/blobs.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
@@ -39,6 +38,7 @@ export async function pictureSize(
       : [widthPx, Math.round((widthPx * Number(height)) / Number(width))]
   }
   const bytes = await parts.blobs.read(from.blob)
+  const { fileTypeFromBuffer } = await import('file-type')
   const type = await fileTypeFromBuffer(bytes)
   if (type === undefined || !SHOWN_TYPES.has(type.mime)) return null
   const { default: sharp } = await import('sharp')

@@ -1,0 +1,95 @@
+/**
+ * Runs a bundle in plain script. What the engine makes of its text is kept beside it once it has run for a moment, and
+ * taken from there the next time, with the functions that a start needs. It is another for each version of the engine
+ * and for other flags; where there is none, or nothing can be written, the text is read as usual.
+ */
+const { mkdirSync, readFileSync, renameSync, writeFileSync } = require('node:fs')
+const { createRequire, SourceMap } = require('node:module')
+const path = require('node:path')
+const { pathToFileURL } = require('node:url')
+const { cachedDataVersionTag } = require('node:v8')
+const { Script } = require('node:vm')
+
+/** A start is over by then. */
+const KEEP_AFTER_MS = 2000
+
+/** @param {string} folder of the bundle @param {string} entry its file */
+module.exports = function runBundle(folder, entry) {
+  const codes = path.join(folder, `code-${process.version}-${process.arch}-${cachedDataVersionTag()}`)
+  const outside = createRequire(path.join(folder, entry))
+  const exported = new Map()
+  const scripts = new Map()
+  const require = (name) => (name.startsWith('./') ? own(name.slice(2)) : outside(name))
+  require.resolve = outside.resolve
+
+  function own(name) {
+    if (!exported.has(name)) exported.set(name, run(name))
+    return exported.get(name)
+  }
+
+  function run(name) {
+    const filename = path.join(folder, name)
+    const cachedData = readIfThere(path.join(codes, name))
+    const script = new Script(readFileSync(filename, 'latin1'), { filename, cachedData })
+    if (cachedData === undefined || script.cachedDataRejected) scripts.set(name, script)
+    return script.runInThisContext()(require, importPackage, defaultOf, folder, pathToFileURL(filename).href)
+  }
+
+  function keepCode() {
+    try {
+      mkdirSync(codes, { recursive: true })
+      for (const [name, script] of scripts) {
+        const making = path.join(codes, `${name}.${process.pid}`)
+        writeFileSync(making, script.createCachedData(), { flush: true })
+        renameSync(making, path.join(codes, name))
+      }
+    } catch {
+      // A folder that cannot be written is none of the program's business.
+    }
+    scripts.clear()
+  }
+
+  mapPlaces(folder)
+  setTimeout(keepCode, KEEP_AFTER_MS).unref()
+  process.once('exit', keepCode)
+  return own(entry)
+}
+
+function readIfThere(file) {
+  try {
+    return readFileSync(file)
+  } catch {
+    return undefined
+  }
+}
+
+/** A script has no way to a module of its own. */
+const importPackage = (name) => import(name)
+
+/** What `import x from` means of a package: of a script its exports, of a module its default. */
+const defaultOf = (found) => (found?.[Symbol.toStringTag] === 'Module' ? found.default : found)
+
+/** Errors name the lines of the sources. The maps are read when the first of them is printed. */
+function mapPlaces(folder) {
+  const maps = new Map()
+  const mapOf = (file) => {
+    if (!maps.has(file)) {
+      const text = readIfThere(`${file}.map`)
+      maps.set(file, text === undefined ? null : new SourceMap(JSON.parse(text)))
+    }
+    return maps.get(file)
+  }
+  const placeOf = (frame) => {
+    const file = frame.getFileName()
+    const said = `${frame}`
+    if (!file?.startsWith(folder)) return said
+    const [line, column] = [frame.getLineNumber(), frame.getColumnNumber()]
+    const { originalSource, originalLine, originalColumn } =
+      mapOf(file)?.findEntry(line - 1, column - 1) ?? {}
+    if (originalSource === undefined) return said
+    const source = path.resolve(folder, originalSource)
+    return said.replace(`${file}:${line}:${column}`, `${source}:${originalLine + 1}:${originalColumn + 1}`)
+  }
+  Error.prepareStackTrace = (error, frames) =>
+    [`${error}`, ...frames.map((frame) => `    at ${placeOf(frame)}`)].join('\n')
+}
