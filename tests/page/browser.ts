@@ -14,7 +14,11 @@ export interface Stage {
 }
 
 /** Runs a suite in one real Chromium on one practice page; left out, and said so before the run, where there is none. */
-export function inChromium(name: string, suite: (stage: Stage) => void, parts: OpenPageParts = {}): void {
+export function inChromium(
+  name: string,
+  suite: (stage: Stage) => void,
+  parts: OpenPageParts & { readonly letterPx?: number } = {},
+): void {
   const executablePath = chromiumPath()
   describe.skipIf(executablePath === null)(name, () => {
     let browser: Browser
@@ -23,7 +27,7 @@ export function inChromium(name: string, suite: (stage: Stage) => void, parts: O
     const complaints: string[] = []
     const contexts: BrowserContext[] = []
     beforeAll(async () => {
-      browser = await launchChromium(executablePath ?? '')
+      browser = await launchChromium(executablePath ?? '', parts.letterPx)
       room = await openPage(parts)
     })
     afterEach(async () => {

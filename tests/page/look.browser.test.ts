@@ -138,3 +138,32 @@ inChromium('the look of the practice page', (stage) => {
     expect([...hosts]).toEqual([new URL(stage.room.address).host])
   })
 })
+
+/** Twice the usual 16 px, which is as far as text has to grow without loss (WCAG 2.2, 1.4.4 Resize Text). */
+inChromium(
+  'the practice page with letters twice as large',
+  ({ window }) => {
+    test.each([PHONE, SMALL_PHONE, DESK])(
+      'nothing is cut, broken inside a name, or squeezed out at $width × $height',
+      async (size) => {
+        const opened = await window('odalys', { size, hasTour: true })
+        const { page } = opened
+        const rowsOf = (place: string) =>
+          page.locator(place).evaluate((one) => {
+            const lines = document.createRange()
+            lines.selectNodeContents(one)
+            return new Set([...lines.getClientRects()].map(({ top }) => top)).size
+          })
+        expect(await rowsOf('.you b')).toBeLessThanOrEqual(2)
+        expect(await lookAround(opened)).toEqual([])
+        await page.goto(new URL('/?as=odalys', page.url()).href)
+        await page.locator('#sheet > .slip').first().waitFor()
+        const heightOf = (place: string) => page.locator(place).evaluate((one) => one.clientHeight)
+        expect((await heightOf('main')) / size.height).toBeGreaterThan(1 / 3)
+        // Eight of its letters fit on the line.
+        expect(await page.locator('#line').evaluate((one) => one.clientWidth)).toBeGreaterThan(8 * 17)
+      },
+    )
+  },
+  { letterPx: 32 },
+)

@@ -28,11 +28,20 @@ export interface RoomWindow {
 
 const WAITS_MS = 15_000
 
-/** As root Chromium has no sandbox; nothing but a page of this machine is opened in it. */
-export const launchChromium = (executablePath: string): Promise<Browser> =>
+/**
+ * As root Chromium has no sandbox; nothing but a page of this machine is opened in it.
+ * @param letterPx how large its person has set letters, in pixels
+ */
+export const launchChromium = (executablePath: string, letterPx = 16): Promise<Browser> =>
   chromium.launch({
     executablePath,
-    args: ['--no-sandbox', '--disable-background-networking', '--disable-component-update', '--no-first-run'],
+    args: [
+      '--no-sandbox',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--no-first-run',
+      `--blink-settings=defaultFontSize=${letterPx}`,
+    ],
   })
 
 /** A browser of one's own, in which nobody has been yet. `watch` sees it before anything is loaded. */

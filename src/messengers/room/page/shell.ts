@@ -78,7 +78,7 @@ ${banner(inWords)}
 </header>
 <p class="lost" id="lost" role="status" hidden></p>
 <section class="tour" id="tour" aria-labelledby="tour-head" hidden></section>
-<main id="main">
+<main id="main" tabindex="0">
 <h1 class="unseen">${inWords(say('page.sheet-of', { name: viewer.person.name }))}</h1>
 <ol class="sheet" id="sheet"></ol>
 </main>
