@@ -33,11 +33,13 @@ export function scriptOf(name, text, told) {
       found.later.add(from)
       return from.startsWith('./') ? `Promise.resolve().then(()=>require("${from}"))` : `__import("${from}")`
     })
+    // The bundler's own would copy all that a package exports for each file that imports some of it.
+    .replace('var __toESM=', 'var __toESM=__namespaceOf,__copyOf=')
     // A letter beyond ASCII is left in patterns alone, and would double what the engine holds of the text.
     .replace(/[^\0-\x7f]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`)
   assertAll(name, found, told)
   const isEntry = told?.entryPoint !== undefined && found.exports.size === 0
-  return `(${isEntry ? 'async ' : ''}function(require,__import,__defaultOf,__dirname,__url){"use strict";${heads.join('')}\n${body}\n})`
+  return `(${isEntry ? 'async ' : ''}function(require,__import,__defaultOf,__namespaceOf,__dirname,__url){"use strict";${heads.join('')}\n${body}\n})`
 }
 
 const lineEnds = (text) => text.replace(/[^\n]+/g, '')

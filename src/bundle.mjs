@@ -4,7 +4,7 @@
  * plain scripts, which `run-bundle.cjs` runs with the code that the engine has made of them before.
  */
 import { createHash } from 'node:crypto'
-import { copyFileSync, existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 import { scriptOf } from './bundle-script.mjs'
 import { freshBundle, inUse, keepInputs, removeUnused } from './bundles-kept.mjs'
@@ -26,7 +26,8 @@ const OUTSIDE = new Set([
   'zlib-sync',
 ])
 
-const RUNNER = path.join(import.meta.dirname, 'run-bundle.cjs')
+/** What runs a bundle lies in its folder, so that both are of one making. */
+const RUNNERS = ['run-bundle.cjs', 'bundle-places.cjs']
 
 /**
  * The whole of mathjs takes most of a second to load, and only its numbers and units are used. What zod says in fifty
@@ -90,6 +91,7 @@ export async function bundle({ root, entries, within }) {
   const scripts = made.map(([name, text]) => [name, scriptOf(name, text, ofFile.get(name))])
   for (const name of Object.keys(entries))
     scripts.push([`run-${name}.cjs`, `require('./run-bundle.cjs')(__dirname, '${name}.cjs')\n`])
+  for (const name of RUNNERS) scripts.push([name, readFileSync(path.join(import.meta.dirname, name), 'utf8')])
   const hash = createHash('sha256')
   for (const [name, text] of scripts) hash.update(`${name}\n${text}\n`)
   const folder = path.join(within, `${Object.keys(entries).join('-')}-${hash.digest('hex').slice(0, 12)}`)
@@ -102,7 +104,6 @@ function writeWhole(folder, files) {
   const making = `${folder}.${process.pid}`
   mkdirSync(making, { recursive: true })
   for (const [name, text] of files) writeFileSync(path.join(making, name), text)
-  copyFileSync(RUNNER, path.join(making, 'run-bundle.cjs'))
   try {
     renameSync(making, folder)
   } catch (error) {
@@ -138,7 +139,7 @@ export async function bundleForNow(root, entry) {
 
 /** What decides on a bundle besides the files in it. */
 const bundledBy = (root) => [
-  ...['bundle.mjs', 'bundle-script.mjs', 'bundles-kept.mjs', 'run-bundle.cjs'].map((name) =>
+  ...['bundle.mjs', 'bundle-script.mjs', 'bundles-kept.mjs', ...RUNNERS].map((name) =>
     path.join(import.meta.dirname, name),
   ),
   ...['package.json', 'package-lock.json', 'tsconfig.json', 'node_modules/.package-lock.json'].map((name) =>

@@ -4,18 +4,22 @@
  * and for other flags; where there is none, or nothing can be written, the text is read as usual.
  */
 const { mkdirSync, readFileSync, renameSync, writeFileSync } = require('node:fs')
-const { createRequire, SourceMap } = require('node:module')
+const { createRequire } = require('node:module')
 const path = require('node:path')
 const { pathToFileURL } = require('node:url')
-const { cachedDataVersionTag } = require('node:v8')
 const { Script } = require('node:vm')
+const { nameSources } = require('./bundle-places.cjs')
 
 /** A start is over by then. */
 const KEEP_AFTER_MS = 2000
 
 /** @param {string} folder of the bundle @param {string} entry its file */
 module.exports = function runBundle(folder, entry) {
-  const codes = path.join(folder, `code-${process.version}-${process.arch}-${cachedDataVersionTag()}`)
+  const flags = process.execArgv
+    .join('')
+    .replace(/[^\w.-]/g, '_')
+    .slice(0, 150)
+  const codes = path.join(folder, `code-${process.version}-${process.arch}${flags}`)
   const outside = createRequire(path.join(folder, entry))
   const exported = new Map()
   const scripts = new Map()
@@ -32,7 +36,14 @@ module.exports = function runBundle(folder, entry) {
     const cachedData = readIfThere(path.join(codes, name))
     const script = new Script(readFileSync(filename, 'latin1'), { filename, cachedData })
     if (cachedData === undefined || script.cachedDataRejected) scripts.set(name, script)
-    return script.runInThisContext()(require, importPackage, defaultOf, folder, pathToFileURL(filename).href)
+    return script.runInThisContext()(
+      require,
+      importPackage,
+      defaultOf,
+      namespaceOf,
+      folder,
+      pathToFileURL(filename).href,
+    )
   }
 
   function keepCode() {
@@ -49,7 +60,7 @@ module.exports = function runBundle(folder, entry) {
     scripts.clear()
   }
 
-  mapPlaces(folder)
+  nameSources(folder)
   setTimeout(keepCode, KEEP_AFTER_MS).unref()
   process.once('exit', keepCode)
   return own(entry)
@@ -69,27 +80,18 @@ const importPackage = (name) => import(name)
 /** What `import x from` means of a package: of a script its exports, of a module its default. */
 const defaultOf = (found) => (found?.[Symbol.toStringTag] === 'Module' ? found.default : found)
 
-/** Errors name the lines of the sources. The maps are read when the first of them is printed. */
-function mapPlaces(folder) {
-  const maps = new Map()
-  const mapOf = (file) => {
-    if (!maps.has(file)) {
-      const text = readIfThere(`${file}.map`)
-      maps.set(file, text === undefined ? null : new SourceMap(JSON.parse(text)))
-    }
-    return maps.get(file)
-  }
-  const placeOf = (frame) => {
-    const file = frame.getFileName()
-    const said = `${frame}`
-    if (!file?.startsWith(folder)) return said
-    const [line, column] = [frame.getLineNumber(), frame.getColumnNumber()]
-    const { originalSource, originalLine, originalColumn } =
-      mapOf(file)?.findEntry(line - 1, column - 1) ?? {}
-    if (originalSource === undefined) return said
-    const source = path.resolve(folder, originalSource)
-    return said.replace(`${file}:${line}:${column}`, `${source}:${originalLine + 1}:${originalColumn + 1}`)
-  }
-  Error.prepareStackTrace = (error, frames) =>
-    [`${error}`, ...frames.map((frame) => `    at ${placeOf(frame)}`)].join('\n')
+/**
+ * What a module sees of a script that it imports, once for each script.
+ * @param {boolean} asInNode whether the default is all that the script exports, whatever it says of itself
+ */
+function namespaceOf(script, asInNode) {
+  if (script?.__esModule && !asInNode) return script
+  if ((typeof script !== 'object' && typeof script !== 'function') || script === null)
+    return { default: script }
+  const known = namespaces.get(script)
+  if (known !== undefined) return known
+  const made = Object.create(script, { default: { value: script, enumerable: true } })
+  namespaces.set(script, made)
+  return made
 }
+const namespaces = new WeakMap()

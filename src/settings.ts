@@ -1,5 +1,6 @@
 import path from 'node:path'
 import { z } from 'zod'
+import { dayIn } from './desk/clock.ts'
 import { projectRoot } from './project.ts'
 import type { DatabaseAddress } from './store/open.ts'
 
@@ -148,7 +149,7 @@ export function addressOf(url: string): DatabaseAddress {
 
 function isZone(zone: string): boolean {
   try {
-    new Intl.DateTimeFormat('en-US', { timeZone: zone })
+    dayIn(zone, 0)
     return true
   } catch {
     return false

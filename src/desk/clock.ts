@@ -24,15 +24,19 @@ const formats = new Map<string, Formats>()
 function formatsOf(zone: string): Formats {
   const known = formats.get(zone)
   if (known !== undefined) return known
+  let clock: Intl.DateTimeFormat | null = null
   const made = {
     // Swedish dates are written year-month-day.
     day: new Intl.DateTimeFormat('sv-SE', { timeZone: zone, dateStyle: 'short' }),
-    clock: new Intl.DateTimeFormat('en-GB', {
-      timeZone: zone,
-      hour: '2-digit',
-      minute: '2-digit',
-      hourCycle: 'h23',
-    }),
+    get clock() {
+      clock ??= new Intl.DateTimeFormat('en-GB', {
+        timeZone: zone,
+        hour: '2-digit',
+        minute: '2-digit',
+        hourCycle: 'h23',
+      })
+      return clock
+    },
   }
   formats.set(zone, made)
   return made

@@ -13,7 +13,7 @@ const NOBODY = 65_534
 function runBuilt(file: string, args: readonly string[], input: string, data: string) {
   const isRoot = process.getuid?.() === 0
   if (isRoot) chownSync(data, NOBODY, NOBODY)
-  return spawnSync(process.execPath, ['--enable-source-maps', path.join(root, '.cache', file), ...args], {
+  return spawnSync(process.execPath, [path.join(root, '.cache', file), ...args], {
     cwd: root,
     input,
     encoding: 'utf8',
@@ -71,7 +71,7 @@ test.each([
 ])('%s runs the same, restarts always, and may write to its own folder alone', (file, own) => {
   const unit = text(file)
   for (const line of [
-    'ExecStart=/usr/bin/env node --enable-source-maps --max-semi-space-size=4 --max-old-space-size=512 .cache/main.cjs',
+    'ExecStart=/usr/bin/env node --max-semi-space-size=4 --max-old-space-size=512 .cache/main.cjs',
     'Restart=always',
     'User=swardhand',
     'ProtectSystem=strict',

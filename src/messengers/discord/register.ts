@@ -55,7 +55,7 @@ const OURS = new Set([
 
 export function isSame(registered: unknown, wanted: readonly Definition[]): boolean {
   if (!Array.isArray(registered)) return false
-  return isDeepStrictEqual(byName(essence(registered)), byName(essence(wanted)))
+  return isAlike(byName(registered), byName(wanted))
 }
 
 /** The order of commands means nothing; that of options does. */
@@ -65,15 +65,29 @@ function byName(commands: unknown): unknown {
     : commands
 }
 
-/** Without what is empty or false, which the platform leaves out or fills in as it likes. */
-function essence(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(essence)
-  if (typeof value !== 'object' || value === null) return value
-  const kept = Object.entries(value)
-    .filter(([key, one]) => OURS.has(key) && !isNothing(one))
-    .map(([key, one]) => [key, key.endsWith('_localizations') ? one : essence(one)] as const)
-  return Object.fromEntries(kept)
+/** Whether both say the same, but for what is empty or false, which the platform leaves out or fills in as it likes. */
+function isAlike(one: unknown, other: unknown): boolean {
+  if (Array.isArray(one) || Array.isArray(other))
+    return (
+      isList(one) &&
+      isList(other) &&
+      one.length === other.length &&
+      one.every((each, at) => isAlike(each, other[at]))
+    )
+  if (!isObject(one) || !isObject(other)) return Object.is(one, other)
+  for (const key of OURS) {
+    const [here, there] = [one[key], other[key]]
+    if (isNothing(here) || isNothing(there)) {
+      if (isNothing(here) !== isNothing(there)) return false
+    } else if (!(key.endsWith('_localizations') ? isDeepStrictEqual(here, there) : isAlike(here, there)))
+      return false
+  }
+  return true
 }
+
+const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value)
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null
 
 const isNothing = (value: unknown) =>
   value === null || value === undefined || value === false || (Array.isArray(value) && value.length === 0)

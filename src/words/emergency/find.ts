@@ -1,5 +1,5 @@
 import { remember } from '#src/memory/remember.ts'
-import { type Meanings, type Pattern, readPattern } from './pattern.ts'
+import { type Element, type Meanings, type Pattern, readPattern } from './pattern.ts'
 import { type Clause, readClauses } from './tokens.ts'
 import { buildGuess, type Guess } from './typos.ts'
 import { EmergencyKind, type EmergencyWords } from './words.ts'
@@ -19,7 +19,8 @@ export type FindEmergency = (text: string) => Emergency | null
  */
 export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmergency {
   const groups = joinGroups(files)
-  const read = (source: string) => readPattern(source, groups)
+  const elements = new Map<string, Element>()
+  const read = (source: string) => readPattern(source, groups, elements)
   const printed = files.flatMap((file) => file.printed).map(read)
   const calm = files.flatMap((file) => file.calm).map(read)
   const ofKind = (kind: EmergencyKind, from: 'alarms' | 'sure') =>
@@ -29,12 +30,10 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
     sure: ofKind(kind, 'sure'),
     alarms: ofKind(kind, 'alarms'),
   }))
-  const patterns = [...printed, ...calm, ...kinds.flatMap(({ sure, alarms }) => [...sure, ...alarms])]
-  const known = new Set(patterns.flatMap((pattern) => [...pattern.words]))
   // Its index of slips takes longer than the rest of a start, and the first text that is looked through needs it.
   let built: Guess | null = null
   const guess: Guess = (typed) => {
-    built ??= buildGuess(known, new Set(files.flatMap((file) => file.ordinary)))
+    built ??= buildGuess(wordsOf(elements), new Set(files.flatMap((file) => file.ordinary)))
     return built(typed)
   }
 
@@ -52,6 +51,11 @@ export function buildEmergencyFinder(files: readonly EmergencyWords[]): FindEmer
     }
     return null
   })
+}
+
+/** All words that patterns speak of. */
+function wordsOf(elements: ReadonlyMap<string, Element>): Set<string> {
+  return new Set([...elements.values()].flatMap(({ words }) => [...words]))
 }
 
 /** What a crew types is mostly what it typed before: names, rates, times. */

@@ -8,8 +8,6 @@ export interface Pattern {
   readonly source: string
   /** Finds the first place: index of the first word and of the one behind the last. */
   readonly find: (words: readonly Meanings[]) => { readonly from: number; readonly to: number } | null
-  /** All words that the pattern speaks of, groups resolved. */
-  readonly words: ReadonlySet<string>
   /** False when a word that the pattern cannot do without is absent: saves looking closer. */
   readonly mayFit: (present: ReadonlySet<string>) => boolean
 }
@@ -17,7 +15,8 @@ export interface Pattern {
 /** The known words that a typed word may stand for; null where a calm phrase was taken out. */
 export type Meanings = ReadonlySet<string> | null
 
-interface Element {
+/** One part of a pattern, with its groups resolved. */
+export interface Element {
   readonly kind: 'words' | 'gap' | 'not' | 'start' | 'end'
   readonly words: ReadonlySet<string>
   readonly least: number
@@ -28,14 +27,24 @@ interface Element {
 
 const MOST_REPEATED = 6
 
-/** @throws Error naming a group that does not exist */
-export function readPattern(source: string, groups: ReadonlyMap<string, readonly string[]>): Pattern {
-  const elements = source.split(' ').map((part) => readElement(part, source, groups))
+/**
+ * @param known elements that were read before with the same groups: most stand in many patterns
+ * @throws Error naming a group that does not exist
+ */
+export function readPattern(
+  source: string,
+  groups: ReadonlyMap<string, readonly string[]>,
+  known = new Map<string, Element>(),
+): Pattern {
+  const elements = source.split(' ').map((part) => {
+    const element = known.get(part) ?? readElement(part, source, groups)
+    known.set(part, element)
+    return element
+  })
   const needed = elements.filter(({ kind, least, orEnd }) => kind === 'words' && least > 0 && !orEnd)
   return {
     source,
     mayFit: (present) => needed.every((element) => fits(element, present)),
-    words: new Set(elements.flatMap((element) => [...element.words])),
     find(words) {
       for (let from = 0; from < words.length; from++) {
         const to = matchFrom(elements, 0, words, from)

@@ -16,10 +16,7 @@ export function buildGuess(known: Iterable<string>, ordinary: ReadonlySet<string
   const words = new Set(known)
   const longest = Math.max(...Array.from(words, (word) => word.length)) + MOST_FORGIVEN
   const bySound = indexBy(words, (word) => [soundOf(word)])
-  const bySlip = indexBy(
-    [...words].filter((word) => word.length >= SHORTEST_GUESSED),
-    shortened,
-  )
+  const bySlip = slipIndex([...words].filter((word) => word.length >= SHORTEST_GUESSED))
   return (typed) => {
     if (words.has(typed)) return [typed]
     if (ordinary.has(typed) || typed.length < SHORTEST_GUESSED - 1) return []
@@ -27,8 +24,7 @@ export function buildGuess(known: Iterable<string>, ordinary: ReadonlySet<string
     if (alike !== undefined) return alike
     // No known word is so long; all forms of a word of a thousand letters would fill the memory.
     if (typed.length > longest) return []
-    const near = new Set(shortened(typed).flatMap((form) => bySlip.get(form) ?? []))
-    return nearest(typed, near)
+    return nearest(typed, new Set(shortened(typed).flatMap(bySlip)))
   }
 }
 
@@ -60,6 +56,43 @@ function indexBy(
     for (const key of keysOf(word)) index.set(key, [...(index.get(key) ?? []), word])
   }
   return index
+}
+
+/**
+ * The words that a form may come from. Forms are kept as numbers, in a tenth of the memory: where two have the same one, a
+ * word comes along that is too many slips away.
+ */
+function slipIndex(words: readonly string[]): (form: string) => string[] {
+  const places = Float64Array.from(
+    words.flatMap((word, at) => shortened(word).map((form) => numberOf(form) * MOST_WORDS + at)),
+  ).sort()
+  return (form) => {
+    const first = numberOf(form) * MOST_WORDS
+    const found = []
+    for (let at = firstFrom(places, first); (places[at] ?? Number.NaN) < first + MOST_WORDS; at += 1)
+      found.push(words[(places[at] ?? 0) - first] ?? '')
+    return found
+  }
+}
+/** With 32 bits of a form it stays a whole number that a double holds. */
+const MOST_WORDS = 2 ** 20
+
+/** Index of the first value that is not smaller. */
+function firstFrom(sorted: Float64Array, least: number): number {
+  let [low, high] = [0, sorted.length]
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if ((sorted[middle] ?? 0) < least) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
+/** FNV-1a, 32 bits. */
+function numberOf(form: string): number {
+  let number = 0x811c9dc5
+  for (let at = 0; at < form.length; at += 1) number = Math.imul(number ^ form.charCodeAt(at), 0x01000193)
+  return number >>> 0
 }
 
 /** The word and all its forms with up to two letters left out (one, for a short word). */
