@@ -2,7 +2,6 @@ import { reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import { type Answer, type Event, StaleState, type Tools } from '#src/desk/command.ts'
 import { ScheduleTable } from '#src/recheck/table.ts'
-import { sayPurpose } from '#src/recheck/words.ts'
 import type { CrewSettings } from '#src/store/crews.ts'
 import { scheduleOf } from './crew-days.ts'
 import type { ScheduleOptions } from './options.ts'
@@ -40,12 +39,17 @@ async function change(changed: Partial<CrewSettings>, { crew, updateCrew }: Tool
   return {
     reply: reply('answer', say(isChanged ? 'visits.schedule-changed' : 'visits.schedule'), {
       lines: [
-        ...table.data.flatMap((row) => [
-          say('visits.schedule-row', { row: say(`visits.row-${row.id}`), day: row.judgeFromDay }),
-          ...row.looks.map(({ purpose, fromDay, toDay }) =>
-            say('visits.schedule-look', { what: sayPurpose(purpose), from: fromDay, to: toDay }),
-          ),
-        ]),
+        ...table.data.map(({ id, looks, judgeFromDay }) =>
+          say('visits.schedule-row', {
+            row: say(`visits.row-${id}`),
+            looks: {
+              all: looks.map(({ purpose, fromDay, toDay }) =>
+                say(`visits.look-days-${purpose}`, { from: fromDay, to: toDay }),
+              ),
+            },
+            day: judgeFromDay,
+          }),
+        ),
         ...workLines(settings),
         say('visits.schedule-press'),
       ],

@@ -193,7 +193,7 @@ describe('the schedule', () => {
     expect(changed.title).toBe('Changed. Looks that are planned already stay.')
     expect(changed.lines).toEqual(
       expect.arrayContaining([
-        'First look: the lawn and first signs: day 10 to 20',
+        'Sedges, days: first signs 10 to 20, score 28 to 34, and decide 42 to 49. Judged from day 28.',
         'Messages come Mon, Tue, Wed, Thu, Fri, and Sat, 06:30 to 15:00.',
         'Days off: Fri, Jul 3, 2026',
         'Round: every 14 days from Mon, May 4, 2026',
@@ -230,7 +230,9 @@ describe('the schedule', () => {
     expect((await lead('= first:"14 to 30" score:"28 to 34"')).lines[0]).toContain('one after the other')
     const kept = await lead('= first:"10 to 20" score:"28 to 34"')
     expect(kept.title).toBe('Changed. Looks that are planned already stay.')
-    expect(kept.lines).toContain('First look: the lawn and first signs: day 10 to 20')
+    expect(kept.lines).toContain(
+      'Sedges, days: first signs 10 to 20, score 28 to 34, and decide 42 to 49. Judged from day 28.',
+    )
     const same = await lead('> 5', '= first:"10 to 20"')
     expect(same.title).toBe('When to look')
     expect(room.errors).toEqual([])

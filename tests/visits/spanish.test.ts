@@ -72,7 +72,7 @@ test('el calendario del encargado: se cambia y se lee en español', async () => 
   expect(said.title).toBe('Cambiado. Las revisiones ya planeadas se quedan.')
   expect(said.lines).toEqual(
     expect.arrayContaining([
-      'Primera revisión: el pasto y las primeras señales: del día 10 al 20',
+      'Coquillos, días: primeras señales 10 a 20, calificar 28 a 34 y decidir 42 a 49. Se juzga desde el día 28.',
       'Los mensajes llegan lun, mar, mié, jue, vie y sáb, de 06:30 a 15:00.',
       'Vuelta: cada 14 días desde el lun, 4 de may de 2026',
       'Ya quedó: desde 95 % de control. Si el pasto está peor que el paso 6, la segunda aplicación espera.',
