@@ -55,7 +55,7 @@ export async function openBot(parts: BotParts): Promise<Bot> {
   const registry = registryOf(parts.commands)
   const blobs = blobsIn(parts.filesFolder)
   if (parts.address.engine === 'sqlite' && parts.address.path !== ':memory:')
-    mkdirSync(path.dirname(parts.address.path), { recursive: true })
+    mkdirSync(path.dirname(parts.address.path), { recursive: true, mode: 0o700 })
   const database = await openDatabase(parts.address, parts.purpose)
   const choose = (reply: Reply, number: number) =>
     chooseSafety(lines, {

@@ -69,7 +69,7 @@ async function examineStore(settings: Settings): Promise<Finding> {
   const where = address.engine === 'sqlite' ? address.path : 'PostgreSQL'
   try {
     if (address.engine === 'sqlite' && address.path !== ':memory:')
-      mkdirSync(path.dirname(address.path), { recursive: true })
+      mkdirSync(path.dirname(address.path), { recursive: true, mode: 0o700 })
     const database = await openDatabase(address, 'live')
     try {
       await write(database, async (db) => {

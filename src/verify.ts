@@ -130,6 +130,7 @@ export async function runVerify(
       const chains = await verifyChains(database, against === undefined ? {} : { against })
       const words = loadWords()
       for (const chain of chains) for (const line of linesOf(chain, words)) print(line)
+      if (chains.length === 0) print('holds   no crew has written anything here yet')
       const breaks = chains.flatMap(({ crew, breaks }) => breaks.map((one) => ({ crew, ...one })))
       const records = chains.reduce((sum, one) => sum + one.records, 0)
       if (json) print(JSON.stringify({ records, breaks }))

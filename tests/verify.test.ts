@@ -147,6 +147,18 @@ test('verify ends with one JSON object and status 0 only when every chain holds'
   expect(broken.lines[1]).toMatch(/^BROKEN {2}test:1: /)
 })
 
+test('verify says so where nobody has written anything yet', async () => {
+  const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-verify-'))
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
+  const file = path.join(folder, 'new.sqlite')
+  await (await openDatabase({ engine: 'sqlite', path: file }, 'live')).close()
+  expect(await verified([], `sqlite:${file}`)).toEqual({
+    status: 0,
+    lines: ['holds   no crew has written anything here yet'],
+    last: 'holds   no crew has written anything here yet',
+  })
+})
+
 test('verify makes no database of its own, and refuses what it does not understand', async () => {
   const { url, folder, database } = await keptFile()
   expect((await verified([], `sqlite:${path.join(folder, 'none.sqlite')}`)).status).toBe(2)

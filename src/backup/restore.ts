@@ -3,7 +3,7 @@ import { copyFile, mkdir } from 'node:fs/promises'
 import path from 'node:path'
 import { type ChainHead, chainHeads } from '#src/store/chain-heads.ts'
 import { refuseNewer } from '#src/store/migrate.ts'
-import { type DatabaseAddress, isEmptyStore, lookInto, openDatabase } from '#src/store/open.ts'
+import { type DatabaseAddress, filesOfSqlite, isEmptyStore, lookInto, openDatabase } from '#src/store/open.ts'
 import { continueIds, digestTables, emptyMeta, insertRows, rowsOf } from '#src/store/rows.ts'
 import { schemaAt, type TableShape } from '#src/store/schema-at.ts'
 import { write } from '#src/store/transaction.ts'
@@ -33,14 +33,19 @@ export async function restore({ folder, address, filesFolder }: RestoreParts): P
   refuseNewer(manifest.schema)
   const wrong = await verifyBackup(folder)
   if (wrong.length > 0) throw new BackupError(`Cannot restore a damaged backup: ${wrong.join('; ')}`)
-  if (!(await isEmptyStore(address)))
-    throw new BackupError('Cannot restore: the database is not empty. Move it away, or name another one.')
+  if (!(await isEmptyStore(address))) throw new BackupError(`Cannot restore: ${notEmpty(address)}`)
   for (const hash of manifest.files)
     await carry(hash, { from: path.join(folder, FILES), before: null, to: filesFolder })
   const shapes = await schemaAt(manifest.schema)
   if (address.engine === 'sqlite') await restoreFile(folder, manifest, address.path, shapes)
   else await restoreRows(folder, manifest, address, shapes)
   return examine(manifest, address, shapes)
+}
+
+function notEmpty(address: DatabaseAddress): string {
+  if (address.engine === 'postgres') return 'the database is not empty. Name another one.'
+  const there = filesOfSqlite(address.path).map((file) => path.basename(file))
+  return `in ${path.dirname(address.path)} lies ${there.join(', ')}. Move all of it away, or name another place.`
 }
 
 /** Made beside its place and moved there whole: a restore that breaks off leaves no half database behind. */

@@ -53,7 +53,9 @@ async function findOne(db: Transaction, key: string | undefined): Promise<Crew> 
   const crew = found === undefined ? undefined : await getCrew(db, found.id)
   if (crew === undefined)
     throw new PrivacyError(
-      `Cannot tell which crew: --crew is one of ${crews.map((one) => one.key).join(', ')}`,
+      crews.length === 0
+        ? 'No crew has written anything here yet: nothing is kept about anybody'
+        : `Cannot tell which crew: --crew is one of ${crews.map((one) => one.key).join(', ')}`,
     )
   return crew
 }

@@ -18,9 +18,9 @@ export function blobsIn(folder: string): Blobs {
       const hash = createHash('sha256').update(bytes).digest('hex')
       const target = pathOf(hash)
       if (await exists(target)) return hash
-      await mkdir(path.dirname(target), { recursive: true })
+      await mkdir(path.dirname(target), { recursive: true, mode: 0o700 })
       const draft = `${target}.${randomUUID()}`
-      const file = await open(draft, 'wx')
+      const file = await open(draft, 'wx', 0o600)
       try {
         await file.writeFile(bytes)
         await file.sync()

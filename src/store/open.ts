@@ -110,6 +110,10 @@ export async function lookInto(address: DatabaseAddress): Promise<LookedAt> {
   }
 }
 
+/** Files of a SQLite store, or what was left of it beside it: a journal would be played into whatever comes next. */
+export const filesOfSqlite = (file: string): readonly string[] =>
+  [file, `${file}-wal`, `${file}-shm`].filter((one) => existsSync(one))
+
 /** Whether nobody has put anything there yet. */
 export async function isEmptyStore(address: DatabaseAddress): Promise<boolean> {
   if (address.engine === 'sqlite')

@@ -1,3 +1,4 @@
+import { closeSync, openSync } from 'node:fs'
 import type { Dialect } from 'kysely'
 import {
   CompiledQuery,
@@ -50,6 +51,7 @@ export class SqliteDialect implements Dialect {
 
 /** Opens the file with the settings that the promises on durability rest on. */
 export function openSqlite(options: SqliteOptions): SqliteDatabase {
+  if (!options.readonly && options.path !== ':memory:') makeOwn(options.path)
   const db = new Database(options.path, {
     timeout: BUSY_TIMEOUT_MS,
     readonly: options.readonly ?? false,
@@ -64,6 +66,18 @@ export function openSqlite(options: SqliteOptions): SqliteDatabase {
     throw error
   }
   return db
+}
+
+/**
+ * A new database belongs to the program's user alone, whatever the umask: it holds what customers and crews have told.
+ * SQLite gives its journal the rights of the database. What is there already keeps the rights that it was given.
+ */
+function makeOwn(file: string): void {
+  try {
+    closeSync(openSync(file, 'a', 0o600))
+  } catch {
+    // The engine says better what is wrong with the place.
+  }
 }
 
 function assertSettings(db: SqliteDatabase, options: SqliteOptions): void {

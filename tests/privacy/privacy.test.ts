@@ -212,5 +212,9 @@ eachEngine('what is kept about somebody', (place) => {
     await expect(privacy(database, { kind: 'list', words: 'x' }, { nowMs: NOON_MS })).rejects.toThrow(
       'Cannot tell which crew: --crew is one of test:1, test:2',
     )
+    const empty = await place.open()
+    await expect(privacy(empty, { kind: 'list', words: 'x' }, { nowMs: NOON_MS })).rejects.toThrow(
+      'No crew has written anything here yet',
+    )
   })
 })

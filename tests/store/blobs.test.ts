@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto'
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import fc from 'fast-check'
-import { afterAll, expect, test } from 'vitest'
+import { afterAll, expect, onTestFinished, test } from 'vitest'
 import { blobsIn } from '#src/store/blobs.ts'
 
 const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-blobs-'))
@@ -27,6 +27,15 @@ test('the same bytes kept twice, even at once, are one file and leave no draft b
   await blobs.keep(bytes)
   const names = readdirSync(path.dirname(blobs.pathOf(hash))).filter((name) => name.startsWith(hash))
   expect(names).toEqual([hash])
+})
+
+test('nobody else on the machine can read it, whatever the umask', async () => {
+  const before = process.umask(0)
+  onTestFinished(() => {
+    process.umask(before)
+  })
+  const place = blobs.pathOf(await blobs.keep(Buffer.from('a photo of a client’s lawn')))
+  expect([place, path.dirname(place)].map((one) => statSync(one).mode & 0o777)).toEqual([0o600, 0o700])
 })
 
 test.each(['', '..', '../../etc/passwd', 'A'.repeat(64), 'f'.repeat(63)])(

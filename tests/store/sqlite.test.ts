@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs'
+import { chmodSync, statSync, writeFileSync } from 'node:fs'
 import { sql } from 'kysely'
 import { expect, onTestFinished, test } from 'vitest'
 import { openDatabase } from '#src/store/open.ts'
@@ -29,6 +29,23 @@ test.each([
     })
     expect(db.pragma(pragma, { simple: true })).toBe(value)
   }
+})
+
+test('a new database is nobody else’s to read, whatever the umask; one that is there keeps its rights', async () => {
+  const path = await pathOf()
+  const before = process.umask(0)
+  onTestFinished(() => {
+    process.umask(before)
+  })
+  const rightsOf = (file: string) => statSync(file).mode & 0o777
+  const db = openSqlite({ path })
+  db.exec('create table one (a integer) strict')
+  for (const file of [path, `${path}-wal`, `${path}-shm`])
+    expect([file, rightsOf(file)]).toEqual([file, 0o600])
+  db.close()
+  chmodSync(path, 0o640)
+  openSqlite({ path }).close()
+  expect(rightsOf(path)).toBe(0o640)
 })
 
 test('a store in memory keeps its own settings and says so', async () => {
