@@ -1,5 +1,5 @@
 import type { JobOutcome, MixOutcome } from '#src/calculator/mix/outcome.ts'
-import { reply } from '#src/conversation/reply.ts'
+import { type Reply, reply } from '#src/conversation/reply.ts'
 import { sayStep } from '#src/conversation/steps.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
 import { answerHold } from './answer-hold.ts'
@@ -61,8 +61,16 @@ export async function answerJob(ready: Ready, planned: JobOutcome, tools: Tools)
 export async function isFirstToday({ named }: Ready, { store, person, today }: Tools): Promise<boolean> {
   const { product } = named
   if (product === null) return false
-  const before = await store.turns.list({ personId: person.id, day: today, command: 'mix', limit: 20 })
-  return !before.some(({ reply: { facts } }) =>
-    facts.some(({ name, value }) => /^product(_\d+)?$/.test(name) && value === product.name),
-  )
+  const mine = { personId: person.id, day: today, command: 'mix' } as const
+  // Who mixes it again has nearly always just done so; whole days are read for the others alone.
+  for (const limit of [NEWEST, 20]) {
+    const before = await store.turns.list({ ...mine, limit })
+    if (before.some(({ reply }) => namesProduct(reply, product.name))) return false
+    if (before.length < NEWEST) return true
+  }
+  return true
 }
+const NEWEST = 2
+
+const namesProduct = ({ facts }: Reply, product: string): boolean =>
+  facts.some(({ name, value }) => /^product(_\d+)?$/.test(name) && value === product)

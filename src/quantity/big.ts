@@ -1,5 +1,6 @@
 import type { BigNumber } from 'mathjs'
 import { BigNumberDependencies, create, unitDependencies } from 'mathjs'
+import { remember } from '#src/memory/remember.ts'
 
 /** Digits that every operation keeps. */
 export const WORKING_DIGITS = 64
@@ -27,17 +28,25 @@ export type Numeric = string | number | Big
 
 const CANONICAL = /^-?(0|[1-9]\d*)(\.\d*[1-9])?$/
 
+/** The same figures come again and again, from labels, sprayers and the code itself; a number never changes. */
+const MOST_NUMBERS = 2000
+const numberOf = remember((text) => finite(new OwnNumber(text)), MOST_NUMBERS)
+
 /** @throws RangeError for anything that is not a finite number: what people type goes through the parser first. */
 export function big(value: Numeric): Big {
-  const number = typeof value === 'object' ? value : new OwnNumber(String(value))
+  return typeof value === 'object' ? finite(value) : numberOf(String(value))
+}
+
+function finite(number: Big): Big {
   if (!number.isFinite())
-    throw new RangeError(`Cannot calculate with a number that is not finite: "${value}"`)
+    throw new RangeError(`Cannot calculate with a number that is not finite: "${number}"`)
   return number
 }
 
 /** A number without its division dust, ready to be compared or rounded to a step. */
 export function settle(value: Numeric): Big {
-  return big(value).toSignificantDigits(COMPARED_DIGITS)
+  const number = big(value)
+  return number.precision() <= COMPARED_DIGITS ? number : number.toSignificantDigits(COMPARED_DIGITS)
 }
 
 /**
@@ -45,9 +54,10 @@ export function settle(value: Numeric): Big {
  * that is a shorter one but for dust is written as the shorter one: 1/43560 × 43560 is `1`, not `0.999…`.
  */
 export function decimalText(value: Numeric): string {
+  if (typeof value === 'string' && value.length <= COMPARED_DIGITS && isDecimalText(value)) return value
   const number = big(value)
   const settled = settle(number)
-  const isDust = number.toSignificantDigits(COMPARED_DIGITS + 6).equals(settled)
+  const isDust = settled === number || number.toSignificantDigits(COMPARED_DIGITS + 6).equals(settled)
   const text = (isDust ? settled : number.toSignificantDigits(KEPT_DIGITS)).toFixed()
   return text === '-0' ? '0' : text
 }

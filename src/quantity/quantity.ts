@@ -1,3 +1,4 @@
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import type { Big, Numeric } from './big.ts'
 import { big, compareNumbers, decimalText } from './big.ts'
 import type { UnitId } from './units.ts'
@@ -23,10 +24,27 @@ const fromCelsius = (value: Big, to: UnitId) => (to === 'C' ? value : value.time
  */
 export function convertNumber(value: Numeric, from: UnitId, to: UnitId): Big {
   if (dimensionOf(from) !== dimensionOf(to)) throw new RangeError(`Cannot turn ${from} into ${to}`)
-  const number = big(value)
-  if (from === to) return number
+  if (from === to) return big(value)
+  return typeof value === 'string'
+    ? converted(`${value} ${from}>${to}`, value, from, to)
+    : turn(big(value), from, to)
+}
+
+function turn(number: Big, from: UnitId, to: UnitId): Big {
   if (dimensionOf(from) === 'temperature') return fromCelsius(celsius(number, from), to)
   return number.times(factorOf(from)).div(factorOf(to))
+}
+
+/** What a label or a sprayer says is turned into the same units for every request. */
+const MOST_CONVERTED = 2000
+const known = new BoundedMap<string, Big>(MOST_CONVERTED)
+
+function converted(key: string, value: string, from: UnitId, to: UnitId): Big {
+  const before = known.get(key)
+  if (before !== undefined) return before
+  const made = turn(big(value), from, to)
+  known.set(key, made)
+  return made
 }
 
 /** The same quantity in another unit. @throws RangeError when the units do not measure the same thing. */

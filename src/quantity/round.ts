@@ -30,5 +30,5 @@ export function roundToDigits(value: Numeric, digits: number, way: RoundingWay):
   const number = settle(value)
   if (number.isZero()) return number
   const exponent = number.e - digits + 1
-  return roundToStep(number, big(10).pow(exponent), way)
+  return roundToStep(number, `1e${exponent}`, way)
 }

@@ -17,6 +17,9 @@ const INVISIBLE = /\p{Cf}|\p{VS}|\p{Cs}/gu
 const CONTROL = /\p{Cc}/gu
 const MARKS = /\p{M}/gu
 
+/** Nothing in it that would have to be changed, as in nearly everything that is typed or stands on a label. */
+const PLAIN = /^[!-~]+(?: [!-~]+)*$/
+
 function spellFraction(sign: string): string {
   return ` ${sign.normalize('NFKD').replace('\u2044', '/')} `
 }
@@ -26,6 +29,7 @@ function spellFraction(sign: string): string {
  * superscripts made ordinary, accents and invisible marks gone, the case kept.
  */
 export function plainText(text: string): string {
+  if (PLAIN.test(text)) return text
   return text
     .replace(INVISIBLE, '')
     .replace(GROUPING, '')

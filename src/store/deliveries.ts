@@ -1,5 +1,6 @@
 import { Reply } from '#src/conversation/reply.ts'
 import type { EngineWords } from './dialect.ts'
+import { prepared } from './prepared.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A message that leaves unasked, to one person. */
@@ -24,28 +25,42 @@ export type PlannedDelivery = Pick<Delivery, 'nonce' | 'reply' | 'dueAtMs'> & {
   readonly sentAtMs: number | null
 }
 
+const planOne = prepared(
+  (
+    db,
+    crewId: number,
+    personId: number,
+    command: string,
+    reply: string,
+    nonce: string,
+    dueAtMs: number,
+    createdAtMs: number,
+  ) =>
+    db
+      .insertInto('deliveries')
+      .values({
+        crewId,
+        personId,
+        command,
+        reply,
+        nonce,
+        dueAtMs,
+        claimedUntilMs: null,
+        sentAtMs: null,
+        triedAtMs: null,
+        createdAtMs,
+      })
+      .onConflict((on) => on.columns(['crewId', 'nonce']).doNothing()),
+)
+
 export function deliveriesOf(db: Transaction, crewId: number) {
   return {
     async plan(
       delivery: Pick<Delivery, 'personId' | 'command' | 'reply' | 'nonce' | 'dueAtMs'>,
       atMs: number,
     ) {
-      await db
-        .insertInto('deliveries')
-        .values({
-          crewId,
-          personId: delivery.personId,
-          command: delivery.command,
-          reply: JSON.stringify(delivery.reply),
-          nonce: delivery.nonce,
-          dueAtMs: delivery.dueAtMs,
-          claimedUntilMs: null,
-          sentAtMs: null,
-          triedAtMs: null,
-          createdAtMs: atMs,
-        })
-        .onConflict((on) => on.columns(['crewId', 'nonce']).doNothing())
-        .execute()
+      const { personId, command, reply, nonce, dueAtMs } = delivery
+      await planOne(db, crewId, personId, command, JSON.stringify(reply), nonce, dueAtMs, atMs)
     },
 
     /** Messages by their nonces, whether they have left or not. */

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { RecordDraft } from '#src/record/record.ts'
+import { prepared } from './prepared.ts'
 import type { Transaction } from './transaction.ts'
 
 /** `open`: somebody is at it. `kept`: it has become a record. `dropped`: nothing was sprayed, or it was a mistake. */
@@ -18,6 +19,25 @@ const COLUMNS = ['id', 'personId', 'mixId', 'status', 'body'] as const
 
 /** Nonce of the one reminder of a draft. */
 export const draftNonce = (crewId: number, draftId: number) => `${crewId}-draft-${draftId}`
+
+const createDraft = prepared(
+  (db, crewId: number, personId: number, mixId: number | null, body: string, atMs: number) =>
+    db
+      .insertInto('drafts')
+      .values({ crewId, personId, mixId, status: 'open', body, changedAtMs: atMs, createdAtMs: atMs })
+      .returning(COLUMNS),
+)
+const draftById = prepared((db, crewId: number, id: number) =>
+  db.selectFrom('drafts').select(COLUMNS).where('crewId', '=', crewId).where('id', '=', id),
+)
+const changeDraft = prepared((db, crewId: number, id: number, body: string, changedAtMs: number) =>
+  db
+    .updateTable('drafts')
+    .set({ body, changedAtMs })
+    .where('crewId', '=', crewId)
+    .where('id', '=', id)
+    .where('status', '=', 'open'),
+)
 
 /** Logs on their way: every step is kept, so that a lost signal or a restart loses nothing. */
 export function draftsOf(db: Transaction, crewId: number) {
@@ -39,24 +59,14 @@ export function draftsOf(db: Transaction, crewId: number) {
 
   return {
     async create(draft: Pick<KeptDraft, 'personId' | 'mixId' | 'draft'>, atMs: number): Promise<KeptDraft> {
-      const row = await db
-        .insertInto('drafts')
-        .values({
-          crewId,
-          personId: draft.personId,
-          mixId: draft.mixId,
-          status: 'open',
-          body: JSON.stringify(draft.draft),
-          changedAtMs: atMs,
-          createdAtMs: atMs,
-        })
-        .returning(COLUMNS)
-        .executeTakeFirstOrThrow()
+      const body = JSON.stringify(draft.draft)
+      const [row] = (await createDraft(db, crewId, draft.personId, draft.mixId, body, atMs)).rows
+      if (row === undefined) throw new Error('Cannot find the draft just made')
       return read(row)
     },
 
     async get(id: number): Promise<KeptDraft | undefined> {
-      const row = await all().where('id', '=', id).executeTakeFirst()
+      const [row] = (await draftById(db, crewId, id)).rows
       return row === undefined ? undefined : read(row)
     },
 
@@ -72,13 +82,7 @@ export function draftsOf(db: Transaction, crewId: number) {
     },
 
     async update(id: number, draft: RecordDraft, atMs: number): Promise<void> {
-      await db
-        .updateTable('drafts')
-        .set({ body: JSON.stringify(draft), changedAtMs: atMs })
-        .where('crewId', '=', crewId)
-        .where('id', '=', id)
-        .where('status', '=', 'open')
-        .execute()
+      await changeDraft(db, crewId, id, JSON.stringify(draft), atMs)
     },
 
     /** True for whoever comes first; its reminder, if not sent yet, goes with it. */

@@ -1,3 +1,4 @@
+import { prepared } from './prepared.ts'
 import type { Transaction } from './transaction.ts'
 
 export interface Incident {
@@ -6,6 +7,17 @@ export interface Incident {
   readonly words: string
   readonly createdAtMs: number
 }
+
+const OPEN = ['id', 'personId', 'words', 'createdAtMs'] as const
+const openOfPerson = prepared((db, crewId: number, personId: number) =>
+  db
+    .selectFrom('incidents')
+    .select(OPEN)
+    .where('crewId', '=', crewId)
+    .where('closedAtMs', 'is', null)
+    .where('personId', '=', personId)
+    .orderBy('id'),
+)
 
 /** Words of exposure or illness. While one is open, this person's mixing and new records stop. */
 export function incidentsOf(db: Transaction, crewId: number) {
@@ -20,13 +32,14 @@ export function incidentsOf(db: Transaction, crewId: number) {
     },
 
     async listOpen(personId?: number): Promise<Incident[]> {
-      let query = db
+      if (personId !== undefined) return (await openOfPerson(db, crewId, personId)).rows
+      return db
         .selectFrom('incidents')
-        .select(['id', 'personId', 'words', 'createdAtMs'])
+        .select(OPEN)
         .where('crewId', '=', crewId)
         .where('closedAtMs', 'is', null)
-      if (personId !== undefined) query = query.where('personId', '=', personId)
-      return query.orderBy('id').execute()
+        .orderBy('id')
+        .execute()
     },
 
     async close(id: number, closedBy: number, atMs: number): Promise<void> {

@@ -79,6 +79,9 @@ const ENTRY = ['id', 'name', 'liveRevisionId', 'confirmedOn', 'retiredAtMs'] as 
 const revisionById = prepared((db, crewId: number, id: number) =>
   db.selectFrom('labelRevisions').select(REVISION).where('crewId', '=', crewId).where('id', '=', id),
 )
+const entryById = prepared((db, crewId: number, id: number) =>
+  db.selectFrom('labelEntries').select(ENTRY).where('crewId', '=', crewId).where('id', '=', id),
+)
 const entryByName = prepared((db, crewId: number, name: string) =>
   db
     .selectFrom('labelEntries')
@@ -224,7 +227,7 @@ export function labelsOf(db: Transaction, crewId: number) {
     },
 
     async get(id: number): Promise<BookEntry | undefined> {
-      const row = await entries().where('id', '=', id).executeTakeFirst()
+      const [row] = (await entryById(db, crewId, id)).rows
       return row === undefined ? undefined : withLive(row)
     },
 

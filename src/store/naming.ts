@@ -27,12 +27,16 @@ export class NamesOfCode extends CamelCasePlugin {
     return node
   }
 
-  /** Rows hold texts and numbers only. */
   protected override mapRow(row: Record<string, unknown>): Record<string, unknown> {
-    const mapped: Record<string, unknown> = {}
-    for (const name in row) mapped[names.inCode(name)] = row[name]
-    return mapped
+    return rowInCode(row)
   }
+}
+
+/** A row under the names of the code. Rows hold texts and numbers only. */
+export function rowInCode(row: Readonly<Record<string, unknown>>): Record<string, unknown> {
+  const mapped: Record<string, unknown> = {}
+  for (const name in row) mapped[names.inCode(name)] = row[name]
+  return mapped
 }
 
 export class SqliteWriter extends SqliteQueryCompiler {

@@ -1,4 +1,5 @@
 import type { CompiledQuery, Kysely, QueryResult } from 'kysely'
+import { ask } from './lent.ts'
 import type { Tables } from './tables.ts'
 
 /** Where a value goes that is given each time. */
@@ -31,6 +32,6 @@ export function prepared<Values extends readonly (string | number | null)[], Row
       known.set(engine, words)
     }
     const parameters = words.parameters.map((one) => (one instanceof Place ? values[one.at] : one))
-    return db.executeQuery({ ...words, parameters })
+    return ask<Row>(db, { ...words, parameters })
   }
 }

@@ -63,6 +63,14 @@ const sitesByName = prepared((db, crewId: number) =>
     .where('retiredAtMs', 'is', null)
     .orderBy('name'),
 )
+const siteById = prepared((db, crewId: number, id: number) =>
+  db
+    .selectFrom('sites')
+    .select(SITE)
+    .where('crewId', '=', crewId)
+    .where('retiredAtMs', 'is', null)
+    .where('id', '=', id),
+)
 const areasOfSite = prepared((db, crewId: number, siteId: number) =>
   db
     .selectFrom('areas')
@@ -94,7 +102,6 @@ export function sitesOf(db: Transaction, crewId: number) {
     details: readAreaDetails(row.details),
   })
   const sitesEver = () => db.selectFrom('sites').select(SITE).where('crewId', '=', crewId)
-  const sites = () => sitesEver().where('retiredAtMs', 'is', null)
   const areas = () =>
     db.selectFrom('areas').select(AREA).where('crewId', '=', crewId).where('retiredAtMs', 'is', null)
 
@@ -138,7 +145,7 @@ export function sitesOf(db: Transaction, crewId: number) {
     },
 
     async get(id: number): Promise<Site | undefined> {
-      const row = await sites().where('id', '=', id).executeTakeFirst()
+      const [row] = (await siteById(db, crewId, id)).rows
       return row === undefined ? undefined : readSite(row)
     },
 

@@ -10,6 +10,7 @@ import {
   type TransactionSettings,
 } from 'kysely'
 import { BoundedMap } from '#src/memory/bounded-map.ts'
+import { Group } from './group.ts'
 import { SqliteWriter } from './naming.ts'
 import { ReadOnceDriver } from './read-once.ts'
 import { Database, type SqliteDatabase, type SqliteStatement } from './sqlite-engine.ts'
@@ -93,12 +94,30 @@ function assertSettings(db: SqliteDatabase, options: SqliteOptions): void {
     throw new Error(`Cannot keep records safely: the database runs with ${JSON.stringify(settings)}`)
 }
 
+const COMMIT = CompiledQuery.raw('commit')
+const ROLL_BACK = CompiledQuery.raw('rollback')
+/** The work of one request inside a transaction that it shares. */
+const JOIN = CompiledQuery.raw('savepoint request')
+const LEAVE = CompiledQuery.raw('release savepoint request')
+const UNDO = CompiledQuery.raw('rollback to savepoint request')
+
+/**
+ * One connection for everybody. Requests that wait for it while another is at work go on in the same transaction, each
+ * in a savepoint of its own, and share its commit: whoever asks hears of an answer once that commit is on disk.
+ */
 class SqliteDriver implements Driver {
   readonly #options: SqliteOptions
   #connection: SqliteConnection | null = null
   #db: SqliteDatabase | null = null
   #queue: Promise<void> = Promise.resolve()
   #release: (() => void) | null = null
+  #waiting = 0
+  /** The transaction that is open for whoever comes next; null while none is. */
+  #group: Group | null = null
+  /** Whether who holds the connection works in a savepoint of the group. */
+  #joined = false
+  /** Whether who holds it has undone everything: they hear why, and need no commit. */
+  #undone = false
   #forbidden = false
   /** Since when somebody else has been in the way of every write; null while nobody is. */
   #lockedSince: number | null = null
@@ -120,18 +139,45 @@ class SqliteDriver implements Driver {
     this.#queue = new Promise((done) => {
       release = done
     })
+    this.#waiting += 1
     await before
+    this.#waiting -= 1
     this.#release = release
-    if (this.#connection === null) throw new Error('Cannot use the store: it is closed')
-    return this.#connection
+    if (this.#connection !== null) return this.#connection
+    release()
+    throw new Error('Cannot use the store: it is closed')
   }
 
   async releaseConnection(): Promise<void> {
+    const group = this.#group
+    const isUndone = this.#undone
+    this.#undone = false
+    if (group !== null && (this.#waiting === 0 || group.isFull || !this.#db?.inTransaction))
+      await this.#commitGroup(group)
     this.#release?.()
+    if (!isUndone) await group?.done
+  }
+
+  /** Brings to disk what its members have done. Never throws: each of them is told by the group. */
+  async #commitGroup(group: Group): Promise<void> {
+    this.#group = null
+    try {
+      // A full disk or an I/O error makes SQLite roll back everything at once.
+      if (!this.#db?.inTransaction) throw this.#connection?.lost ?? new Error('The transaction is lost')
+      await this.#connection?.executeQuery(COMMIT)
+      group.keep()
+    } catch (error) {
+      group.lose(error)
+      if (this.#db?.inTransaction) await this.#connection?.executeQuery(ROLL_BACK).catch(() => {})
+    }
   }
 
   async beginTransaction(connection: DatabaseConnection, settings: TransactionSettings): Promise<void> {
     const readOnly = settings.accessMode === 'read only'
+    if (this.#group !== null) {
+      if (!readOnly) return this.#join(this.#group, connection)
+      await this.#commitGroup(this.#group)
+    }
     const begin = readOnly ? 'begin' : 'begin immediate'
     // Those that queue behind one that has waited do not each wait as long again.
     const patience = this.#options.patienceMs ?? PATIENCE_MS
@@ -151,17 +197,43 @@ class SqliteDriver implements Driver {
       throw error
     }
     if (readOnly) this.#forbidWriting()
+    else this.#openGroup()
   }
 
+  #openGroup(): void {
+    this.#group = new Group()
+    if (this.#connection !== null) this.#connection.lost = undefined
+  }
+
+  async #join(group: Group, connection: DatabaseConnection): Promise<void> {
+    await connection.executeQuery(JOIN)
+    group.join()
+    this.#joined = true
+  }
+
+  /** What was written is on disk when the connection is given back, with what others wrote in the meantime. */
   async commitTransaction(connection: DatabaseConnection): Promise<void> {
     this.#allowWriting()
-    await connection.executeQuery(CompiledQuery.raw('commit'))
+    if (this.#group === null) await connection.executeQuery(COMMIT)
+    else if (this.#joined) await connection.executeQuery(LEAVE)
+    this.#joined = false
   }
 
   async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
     this.#allowWriting()
+    const isJoined = this.#joined
+    this.#joined = false
+    this.#undone = true
     // A full disk or an I/O error has already rolled back; a second rollback would hide that error.
-    if (this.#db?.inTransaction) await connection.executeQuery(CompiledQuery.raw('rollback'))
+    if (!this.#db?.inTransaction) return
+    if (isJoined) {
+      await connection.executeQuery(UNDO)
+      await connection.executeQuery(LEAVE)
+      return
+    }
+    // Nobody else is in it yet: who comes first has no savepoint.
+    this.#group = null
+    await connection.executeQuery(ROLL_BACK)
   }
 
   /** SQLite has no read-only transaction: a write inside one would begin to write, and be kept. */
@@ -188,6 +260,8 @@ class SqliteConnection implements DatabaseConnection {
   readonly #db: SqliteDatabase
   readonly #pauseMs: () => number
   readonly #statements = new BoundedMap<string, SqliteStatement>(STATEMENTS_KEPT)
+  /** What has taken the whole transaction with it; undefined while nothing has. */
+  lost: unknown
 
   constructor(db: SqliteDatabase, options: SqliteOptions) {
     this.#db = db
@@ -198,10 +272,15 @@ class SqliteConnection implements DatabaseConnection {
   async executeQuery<Row>(query: CompiledQuery): Promise<QueryResult<Row>> {
     const pauseMs = this.#pauseMs()
     if (pauseMs > 0) await pause(pauseMs)
-    const statement = this.#prepare(query.sql)
-    if (statement.reader) return { rows: statement.all(query.parameters) as Row[] }
-    const { changes, lastInsertRowid } = statement.run(query.parameters)
-    return { rows: [], numAffectedRows: BigInt(changes), insertId: BigInt(lastInsertRowid) }
+    try {
+      const statement = this.#prepare(query.sql)
+      if (statement.reader) return { rows: statement.all(query.parameters) as Row[] }
+      const { changes, lastInsertRowid } = statement.run(query.parameters)
+      return { rows: [], numAffectedRows: BigInt(changes), insertId: BigInt(lastInsertRowid) }
+    } catch (error) {
+      if (!this.#db.inTransaction) this.lost ??= error
+      throw error
+    }
   }
 
   async *streamQuery<Row>(query: CompiledQuery): AsyncIterableIterator<QueryResult<Row>> {

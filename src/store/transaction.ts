@@ -1,4 +1,5 @@
 import { CompiledQuery, type Kysely } from 'kysely'
+import { ask, lending } from './lent.ts'
 import type { Database } from './open.ts'
 import type { Tables } from './tables.ts'
 
@@ -7,12 +8,15 @@ export type Transaction = Kysely<Tables>
 
 /** Runs work in one write transaction. Only the store may be awaited inside. */
 export function write<T>(database: Database, work: (transaction: Transaction) => Promise<T>): Promise<T> {
-  return database.db.transaction().execute(work)
+  return database.db.transaction().execute((transaction) => lending(transaction, work))
 }
 
 /** A consistent view without the right to write; works on a database that cannot be written. */
 export function readOnly<T>(database: Database, work: (transaction: Transaction) => Promise<T>): Promise<T> {
-  return database.db.transaction().setAccessMode('read only').execute(work)
+  return database.db
+    .transaction()
+    .setAccessMode('read only')
+    .execute((transaction) => lending(transaction, work))
 }
 
 /** Everything as it stands at one moment, however long the reading takes. */
@@ -21,7 +25,7 @@ export function snapshot<T>(database: Database, work: (transaction: Transaction)
     .transaction()
     .setIsolationLevel('repeatable read')
     .setAccessMode('read only')
-    .execute(work)
+    .execute((transaction) => lending(transaction, work))
 }
 
 const BEGIN = CompiledQuery.raw('savepoint command')
@@ -36,14 +40,14 @@ export class TransactionLost extends Error {}
  * @throws what the work threw; TransactionLost, with that as its cause, if an engine rolled back everything at once.
  */
 export async function savepoint<T>(transaction: Transaction, work: () => Promise<T>): Promise<T> {
-  await transaction.executeQuery(BEGIN)
+  await ask(transaction, BEGIN)
   try {
     const done = await work()
-    await transaction.executeQuery(RELEASE)
+    await ask(transaction, RELEASE)
     return done
   } catch (error) {
     // A full disk or an I/O error makes SQLite roll back the transaction itself, and the savepoint with it.
-    await transaction.executeQuery(ROLL_BACK).catch(() => {
+    await ask(transaction, ROLL_BACK).catch(() => {
       throw new TransactionLost('Cannot go on with this transaction: it was rolled back', { cause: error })
     })
     throw error

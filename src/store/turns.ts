@@ -113,6 +113,23 @@ const turnById = prepared((db, crewId: number, id: number) =>
     .where('outcome', '!=', '')
     .where('id', '=', id),
 )
+const turnByRequest = prepared((db, crewId: number, requestId: string) =>
+  db
+    .selectFrom('turns')
+    .select(COLUMNS)
+    .where('crewId', '=', crewId)
+    .where('outcome', '!=', '')
+    .where('requestId', '=', requestId),
+)
+const closeTurn = prepared((db, closedBy: string, crewId: number, id: number) =>
+  db
+    .updateTable('turns')
+    .set({ closedBy })
+    .where('crewId', '=', crewId)
+    .where('id', '=', id)
+    .where('closedBy', 'is', null)
+    .returning('id'),
+)
 const whoClosed = prepared((db, crewId: number, id: number) =>
   db.selectFrom('turns').select('closedBy').where('crewId', '=', crewId).where('id', '=', id),
 )
@@ -158,21 +175,13 @@ export function turnsOf(db: Transaction, crewId: number) {
     },
 
     async findByRequest(requestId: string): Promise<Turn | undefined> {
-      const row = await answered().where('requestId', '=', requestId).executeTakeFirst()
+      const [row] = (await turnByRequest(db, crewId, requestId)).rows
       return row === undefined ? undefined : read(row)
     },
 
     /** True for whoever comes first; the turn is then closed to everybody else. */
     async close(id: number, requestId: string): Promise<boolean> {
-      const closed = await db
-        .updateTable('turns')
-        .set({ closedBy: requestId })
-        .where('crewId', '=', crewId)
-        .where('id', '=', id)
-        .where('closedBy', 'is', null)
-        .returning('id')
-        .executeTakeFirst()
-      return closed !== undefined
+      return (await closeTurn(db, requestId, crewId, id)).rows.length > 0
     },
 
     /** The latest answers of the whole crew, oldest first. Whoever shows them minds whom each is for. */
