@@ -86,7 +86,8 @@ function earliestNext(asked: Case): Day | null {
 }
 
 function isOpenOn(today: Day, asked: Case): boolean {
-  const then = { ...asked, situation: { ...asked.situation, today } }
+  const isToday = today === asked.situation.today
+  const then = isToday ? asked : { ...asked, situation: { ...asked.situation, today } }
   return DATED.every((rule) => rule(then).every(({ outcome }) => outcome !== 'refusal'))
 }
 

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { RecordDraft } from '#src/record/record.ts'
 import { prepared } from './prepared.ts'
+import { readerAndWriter } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 /** `open`: somebody is at it. `kept`: it has become a record. `dropped`: nothing was sprayed, or it was a mistake. */
@@ -39,6 +40,10 @@ const changeDraft = prepared((db, crewId: number, id: number, body: string, chan
     .where('status', '=', 'open'),
 )
 
+/** Logs on which somebody is at work in this minute. */
+const MOST_BODIES = 100
+const bodies = readerAndWriter(RecordDraft, MOST_BODIES)
+
 /** Logs on their way: every step is kept, so that a lost signal or a restart loses nothing. */
 export function draftsOf(db: Transaction, crewId: number) {
   const all = () => db.selectFrom('drafts').select(COLUMNS).where('crewId', '=', crewId)
@@ -54,12 +59,12 @@ export function draftsOf(db: Transaction, crewId: number) {
   }): KeptDraft => ({
     ...row,
     status: DraftStatus.parse(row.status),
-    draft: RecordDraft.parse(JSON.parse(body)),
+    draft: bodies.read(body),
   })
 
   return {
     async create(draft: Pick<KeptDraft, 'personId' | 'mixId' | 'draft'>, atMs: number): Promise<KeptDraft> {
-      const body = JSON.stringify(draft.draft)
+      const body = bodies.write(draft.draft)
       const [row] = (await createDraft(db, crewId, draft.personId, draft.mixId, body, atMs)).rows
       if (row === undefined) throw new Error('Cannot find the draft just made')
       return read(row)
@@ -82,7 +87,7 @@ export function draftsOf(db: Transaction, crewId: number) {
     },
 
     async update(id: number, draft: RecordDraft, atMs: number): Promise<void> {
-      await changeDraft(db, crewId, id, JSON.stringify(draft), atMs)
+      await changeDraft(db, crewId, id, bodies.write(draft), atMs)
     },
 
     /** True for whoever comes first; its reminder, if not sent yet, goes with it. */

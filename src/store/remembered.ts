@@ -11,13 +11,27 @@ const LONGEST = 8000
  * hold the same. @throws ZodError for what another program has put there
  */
 export function remembered<T>(schema: z.ZodType<T>): (text: string) => T {
-  const known = new BoundedMap<string, T>(MOST)
-  return (text) => {
-    const before = known.get(text)
-    if (before !== undefined) return before
-    const read = frozen(schema.parse(JSON.parse(text)))
-    if (text.length <= LONGEST) known.set(text, read)
-    return read
+  return readerAndWriter(schema, MOST).read
+}
+
+/**
+ * The same for what is read soon after it was written, a step of a conversation for instance: what this process wrote
+ * comes back as it went in, without being read. It is frozen by that.
+ */
+export function readerAndWriter<T>(schema: z.ZodType<T>, most: number) {
+  const known = new BoundedMap<string, T>(most)
+  const learn = (text: string, value: T): T => {
+    frozen(value)
+    if (text.length <= LONGEST) known.set(text, value)
+    return value
+  }
+  return {
+    read: (text: string): T => known.get(text) ?? learn(text, schema.parse(JSON.parse(text))),
+    write(value: T): string {
+      const text = JSON.stringify(value)
+      learn(text, value)
+      return text
+    },
   }
 }
 

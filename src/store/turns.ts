@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { Json } from '#src/conversation/json.ts'
 import { Reply } from '#src/conversation/reply.ts'
 import { prepared } from './prepared.ts'
+import { readerAndWriter } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A conversation's state: plain data with the version of the command that wrote it. */
@@ -61,9 +62,13 @@ type Row = {
 }
 const COLUMNS = ['id', 'number', 'personId', 'command', 'reply', 'state', 'closedBy'] as const
 
+/** Answers whose buttons are pressed next, or that are held against the next of their kind. */
+const MOST_REPLIES = 100
+const replies = readerAndWriter(Reply, MOST_REPLIES)
+
 const read = (row: Row): Turn => ({
   ...row,
-  reply: Reply.parse(JSON.parse(row.reply)),
+  reply: replies.read(row.reply),
   state: row.state === null ? null : State.parse(JSON.parse(row.state)),
 })
 
@@ -150,7 +155,7 @@ export function turnsOf(db: Transaction, crewId: number) {
     /** `command` is the one that answered, which is not always the one that was asked: its choices lead back to it. */
     async finish(id: number, command: string, reply: Reply, state: State | null): Promise<void> {
       const kept = state === null ? null : JSON.stringify(state)
-      await answer(db, crewId, id, command, reply.outcome, JSON.stringify(reply), kept)
+      await answer(db, crewId, id, command, reply.outcome, replies.write(reply), kept)
     },
 
     /** A row that was made for nothing: another press had been answered first. */
@@ -231,7 +236,7 @@ function lineOf({ reply: text, ...row }: Omit<AnswerLine, 'reply'> & { readonly 
   return {
     ...row,
     get reply() {
-      read ??= Reply.parse(JSON.parse(text))
+      read ??= replies.read(text)
       return read
     },
   }

@@ -28,8 +28,19 @@ export interface Tally {
   readonly untold: readonly PastTreatment[]
 }
 
+/** Several rules ask for the same case. */
+const tallied = new WeakMap<Case, readonly Tally[]>()
+
 /** Every yearly limit that holds here, with what was used of it and what is left. */
 export function talliesOf(asked: Case): readonly Tally[] {
+  const before = tallied.get(asked)
+  if (before !== undefined) return before
+  const tallies = tallyAll(asked)
+  tallied.set(asked, tallies)
+  return tallies
+}
+
+function tallyAll(asked: Case): readonly Tally[] {
   return inScope(asked.entry.limits.perYear, asked).flatMap((limit) => {
     const measure = measureOf(limit, asked)
     return measure === null ? [] : [worstYear(limit, measure, asked)]
