@@ -7,7 +7,8 @@ const root = path.dirname(import.meta.dirname)
 
 /** Which rooms a pure room may know, besides itself. Sentences as data (`conversation`) are plain types and builders. */
 const PURE: Readonly<Record<string, readonly string[]>> = {
-  quantity: [],
+  memory: [],
+  quantity: ['memory'],
   calculator: ['quantity'],
   weather: ['quantity', 'calculator', 'conversation'],
   when: ['quantity', 'label', 'conversation'],

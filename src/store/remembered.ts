@@ -16,7 +16,7 @@ export function remembered<T>(schema: z.ZodType<T>): (text: string) => T {
 
 /**
  * The same for what is read soon after it was written, a step of a conversation for instance: what this process wrote
- * comes back as it went in, without being read. It is frozen by that.
+ * is not held against the schema once more.
  */
 export function readerAndWriter<T>(schema: z.ZodType<T>, most: number) {
   const known = new BoundedMap<string, T>(most)
@@ -29,7 +29,8 @@ export function readerAndWriter<T>(schema: z.ZodType<T>, most: number) {
     read: (text: string): T => known.get(text) ?? learn(text, schema.parse(JSON.parse(text))),
     write(value: T): string {
       const text = JSON.stringify(value)
-      learn(text, value)
+      // As it will be read, and apart from what the caller holds.
+      if (text.length <= LONGEST) learn(text, JSON.parse(text) as T)
       return text
     },
   }

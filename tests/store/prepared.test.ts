@@ -22,6 +22,31 @@ eachEngine('a statement that is put into words once', (place) => {
     expect(written).toBe(2)
   })
 
+  test('is refused once its transaction is over, like every statement', async () => {
+    const database = await place.open()
+    const all = prepared((db) => db.selectFrom('crews').select('key'))
+    const kept = await write(database, async (db) => {
+      await aCrew(db)
+      return db
+    })
+    await expect(all(kept)).rejects.toThrow(/committed/)
+    expect((await all(database.db)).rows).toHaveLength(1)
+  })
+
+  test('names of the store come back as names of the code', async () => {
+    const database = await place.open()
+    const revisions = prepared((db) =>
+      db.selectFrom('crews').select(['bookRevision', 'createdAtMs as madeAtMs']),
+    )
+    await write(database, async (db) => {
+      await aCrew(db, { atMs: 5 })
+      const expected = [{ bookRevision: 0, madeAtMs: 5 }]
+      expect((await revisions(db)).rows).toEqual(expected)
+      // The second time it may be remembered, under the store's own names.
+      expect((await revisions(db)).rows).toEqual(expected)
+    })
+  })
+
   test('writes nothing as well as something', async () => {
     const database = await place.open()
     const settle = prepared((db, state: string | null, key: string) =>
