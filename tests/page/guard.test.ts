@@ -77,6 +77,66 @@ describe('a request that no page of ours has sent is refused, and asks nothing',
   })
 })
 
+describe('a button that is not there, or is somebody else’s, does nothing', () => {
+  const METHODS = { kind: 'run', command: 'calibrate', options: {} }
+  const pressed = (token: string, as?: string) => askedOf({ kind: 'press', token }, as)
+  const others = async () => {
+    const { entries } = await askedOf(METHODS, 'odalys')
+    return { turn: entries[0]?.turn ?? 0, token: entries[0]?.choices[0]?.token ?? '' }
+  }
+
+  test.each([
+    ['made up', 'nonsense'],
+    ['of no turn', 's1.zzzzzz.1'],
+    ['of turn 0', 's1.0.1'],
+    ['number 99', 's1.1.99'],
+    ['of another version', 's9.1.1'],
+    ['with SQL in it', "s1.1.1' or 1=1"],
+    ['of a form that is none', 's1.1.f'],
+  ])('%s', async (_what, token) => {
+    for (const wants of [
+      { kind: 'press', token },
+      { kind: 'submit', token, fields: { name: 'x' } },
+    ]) {
+      const { entries } = await askedOf(wants)
+      expect(entries[0]?.outcome).toBe('refusal')
+      expect(entries[0]?.choices).toEqual([])
+    }
+  })
+
+  test('somebody else’s: neither by its token, nor by its number, and nothing of theirs shows', async () => {
+    const { turn, token } = await others()
+    for (const wants of [
+      { kind: 'press', token },
+      { kind: 'submit', token: token.replace(/1$/, 'f'), fields: { ground: '250 ft2' } },
+      { kind: 'line', text: '> 1', last: turn },
+    ]) {
+      const { entries } = await askedOf(wants, 'bex')
+      expect(entries[0]?.outcome).toBe('refusal')
+      expect(JSON.stringify(entries)).not.toContain('By hand')
+    }
+    // Whose it is still has it.
+    expect((await pressed(token, 'odalys')).entries[0]?.outcome).toBe('question')
+  })
+
+  test('pressed before: the second press sees what the first got', async () => {
+    const { token } = await others()
+    const [first, second] = [await pressed(token, 'odalys'), await pressed(token, 'odalys')]
+    expect(first.entries[0]?.turn).not.toBeNull()
+    expect(second.entries[0]?.turn).toBe(first.entries[0]?.turn)
+  })
+
+  test('of a page that was loaded before a restart is told to load again, and asks nothing', async () => {
+    const { token: press } = await others()
+    const old = await post(sent({ kind: 'press', token: press }, 'odalys'), {
+      ...own(),
+      'x-room-token': `${token.slice(0, -1)}${token.endsWith('a') ? 'b' : 'a'}`,
+    })
+    expect(old.status).toBe(409)
+    expect((await pressed(press, 'odalys')).entries[0]?.outcome).toBe('question')
+  })
+})
+
 describe('what can be read is read from here only', () => {
   test.each(['/events?as=bex', '/files/1/0?as=bex', '/assets/script.js'])('%s', async (path) => {
     const evil = { origin: 'http://evil.example', 'sec-fetch-site': 'cross-site' }
@@ -168,6 +228,22 @@ describe('files', () => {
     const headers = { ...own(), 'content-type': 'image/png', 'content-length': String(10 * 1024 * 1024 + 1) }
     const sent = await request(page.address, { method: 'POST', path: '/uploads', headers, body: 'x' })
     expect(sent.status).toBe(413)
+  })
+
+  test('nor is one that hides its length, nor a request that is larger than it says', async () => {
+    for (const [path, type, most] of [
+      ['/uploads', 'image/png', 10 * 1024 * 1024],
+      ['/ask', 'application/json', 128 * 1024],
+    ] as const) {
+      const headers = { ...own(), 'content-type': type, 'transfer-encoding': 'chunked' }
+      const sent = await request(page.address, {
+        method: 'POST',
+        path,
+        headers,
+        body: Buffer.alloc(most + 1),
+      })
+      expect([path, sent.status]).toEqual([path, 413])
+    }
   })
 
   test('too many that wait are not taken', async () => {

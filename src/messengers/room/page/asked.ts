@@ -30,11 +30,17 @@ export function sayAsked(
     return shorten([`/${data.command}`, ...options].join(' '))
   }
   const token = readToken(data.token)
-  const before = token === null ? undefined : byId.get(token.turnId)?.reply
-  if (token === null || before === undefined) return ''
+  const pressed = token === null ? undefined : byId.get(token.turnId)
+  if (token === null || pressed === undefined || !mayName(pressed, turn)) return ''
+  const before = pressed.reply
   if (token.choice === 'form') return before.form === null ? '' : shorten(inWords(before.form.title))
   const label = before.choices[token.choice - 1]?.label
   return label === undefined ? '' : shorten(inWords(label))
+}
+
+/** What stood on a button of somebody else's private answer is not told to whoever named that button. */
+function mayName(pressed: ShownTurn, turn: ShownTurn): boolean {
+  return pressed.personId === turn.personId || pressed.reply.audience === 'crew'
 }
 
 function quoted(value: unknown): string {
