@@ -11,7 +11,7 @@ export interface HealthParts {
   readonly store: () => Promise<StoreCondition>
 }
 
-/** A reminder may be this late: a look takes 15 s, a lease of a process that died one minute. */
+/** A reminder may be this late: a look takes 15 s, a lease of a process that died twenty. */
 const LAG_MS = 5 * 60_000
 
 /**
