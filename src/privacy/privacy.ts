@@ -1,7 +1,9 @@
 import { dayIn } from '#src/desk/clock.ts'
+import { recorded } from '#src/record/not-recorded.ts'
 import { ruleSetFor } from '#src/record/rule-set.ts'
+import { readRecord } from '#src/records/read-record.ts'
 import { type ChainHead, chainHeads } from '#src/store/chain-heads.ts'
-import { crewStore } from '#src/store/crew-store.ts'
+import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { type Crew, getCrew } from '#src/store/crews.ts'
 import { NEWEST_SCHEMA } from '#src/store/migrate.ts'
 import type { Database } from '#src/store/open.ts'
@@ -60,16 +62,18 @@ async function findOne(db: Transaction, key: string | undefined): Promise<Crew> 
   return crew
 }
 
-/** The longest that any rule which may count for this crew asks for. */
-function yearsKept({ state }: Crew): number {
+/** The longest that any rule which may count for this crew asks for, or the crew's own setting where that is longer. */
+function yearsKept({ state, settings }: Crew): number {
   const tables = loadStateRules()
   const { state: own, federal, everywhere } = ruleSetFor(state ?? undefined, tables)
-  return Math.max(...[own, federal, everywhere, tables.fallback].map(({ kept }) => kept?.years ?? 0))
+  const asked = [own, federal, everywhere, tables.fallback].map(({ kept }) => kept?.years ?? 0)
+  return Math.max(settings.keepYears, ...asked)
 }
 
 /** Personal values of a record that no longer has to be kept; the chain holds before and after. */
 async function clearRecord(db: Transaction, crew: Crew, number: number, nowMs: number): Promise<string> {
-  const { records } = crewStore(db, crew.id)
+  const store = crewStore(db, crew.id)
+  const { records } = store
   const record = await records.find(number)
   if (record === undefined) throw new PrivacyError(`Cannot find record ${number} in this crew`)
   const years = yearsKept(crew)
@@ -79,8 +83,22 @@ async function clearRecord(db: Transaction, crew: Crew, number: number, nowMs: n
     throw new PrivacyError(
       `Cannot clear record ${number}: it has to be kept for ${years} years, until ${until}`,
     )
+  if (await hasOpenIncident(store, number))
+    throw new PrivacyError(
+      `Cannot clear record ${number}: its incident is still open. It stays until /emergency says that it is dealt with`,
+    )
   const gone = await records.removePersonal(number)
   const broken = (await chainHeads(db)).flatMap(({ breaks }: ChainHead) => breaks)
   if (broken.length > 0) throw new PrivacyError('Cannot clear it: the chain of records does not hold')
   return `${gone} personal values of record ${number} taken out; the chain holds`
+}
+
+/** Was somebody hurt or ill, as far as the record or one of its amendments tells, and is that not dealt with yet? */
+async function hasOpenIncident(store: CrewStore, number: number): Promise<boolean> {
+  const open = new Set((await store.incidents.listOpen()).map(({ id }) => id))
+  if (open.size === 0) return false
+  const found = await readRecord(store, number)
+  if (found?.kind !== 'read') return false
+  const told = [found.original, found.current.record].map(({ unusual }) => recorded(unusual)?.incidentId)
+  return told.some((id) => id !== undefined && open.has(id))
 }

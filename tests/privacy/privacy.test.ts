@@ -7,15 +7,16 @@ import { nextLink } from '#src/record/chain.ts'
 import { seal } from '#src/record/seal.ts'
 import { chainHeads } from '#src/store/chain-heads.ts'
 import { crewStore } from '#src/store/crew-store.ts'
-import { findCrew } from '#src/store/crews.ts'
+import { findCrew, updateCrew } from '#src/store/crews.ts'
 import { crewsOfPerson } from '#src/store/crews-of.ts'
 import type { Database } from '#src/store/open.ts'
 import { SiteDetails } from '#src/store/sites.ts'
 import { readOnly, write } from '#src/store/transaction.ts'
 import { NOON_MS } from '#tests/helpers/asks.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
+import { keepRecord } from '#tests/helpers/keep-record.ts'
 import { aCrew, anArea, aPerson, aSite } from '#tests/helpers/rows.ts'
-import { record as aRecord, saltOf } from '#tests/record/build.ts'
+import { record as aRecord, english, saltOf } from '#tests/record/build.ts'
 
 const YEAR_MS = 365 * 86_400_000
 const CUSTOMER = 'Quillon Invented'
@@ -202,6 +203,39 @@ eachEngine('what is kept about somebody', (place) => {
     const [other] = await see(database, 'test:2', (store) => store.records.linksOf(1))
     expect(own?.entry.sealed.kept).toEqual({})
     expect(Object.keys(other?.entry.sealed.kept ?? {}).length).toBeGreaterThan(0)
+  })
+
+  test('in a record stays as long as the crew itself has set, where that is longer than any rule', async () => {
+    const { database, ask } = await open()
+    await write(database, async (db) => {
+      const crew = await findCrew(db, 'test:1')
+      if (crew === undefined) throw new Error('the crew is gone')
+      await updateCrew(db, crew.id, { settings: { ...crew.settings, keepYears: 30 } })
+    })
+    await expect(ask({ kind: 'record', number: 1 }, NOON_MS + 25 * YEAR_MS)).rejects.toThrow(
+      'Cannot clear record 1: it has to be kept for 30 years, until 2056-05-04',
+    )
+  })
+
+  test('in a record stays while its incident is not dealt with, however old it is', async () => {
+    const { database, ask } = await open()
+    const { number, incident } = await write(database, async (db) => {
+      const store = crewStore(db, (await findCrew(db, 'test:1'))?.id ?? 0)
+      const personId = (await store.people.find('ada'))?.id ?? 0
+      const { id: turnId } = await store.turns
+        .create({ requestId: 'hurt', personId, command: 'log', asked: {}, atMs: NOON_MS, day: '2026-05-04' })
+        .then((made) => made ?? { id: 0 })
+      const incident = await store.incidents.open({ personId, turnId, words: 'eye', createdAtMs: NOON_MS })
+      const unusual = { happened: true, words: english('splashed an eye'), incidentId: incident }
+      return { number: await keepRecord(store, { personId, record: { unusual } }), incident }
+    })
+    const late = NOON_MS + 60 * YEAR_MS
+    await expect(ask({ kind: 'record', number }, late)).rejects.toThrow('its incident is still open')
+    await write(database, async (db) => {
+      const store = crewStore(db, (await findCrew(db, 'test:1'))?.id ?? 0)
+      await store.incidents.close(incident, (await store.people.find('ada'))?.id ?? 0, NOON_MS)
+    })
+    expect((await ask({ kind: 'record', number }, late))[0]).toMatch(/taken out; the chain holds$/)
   })
 
   test('that is not there is said in a sentence, and so is a crew that was not named', async () => {
