@@ -38,10 +38,11 @@ export interface BeforeAfter {
 }
 
 /**
- * Percent control by Henderson and Tilton, for spots that did not start alike: J. Econ. Entomol. 48:157-161 (1955)
- * (formula from memory; the CRAN package ecotoxicology 1.0.1 gives it by the same name after W. Püntener, Manual for
- * field trials in plant protection, 1981). No published worked figure was found: it is held against figures worked by
- * hand, and against Abbott, to which it is equal when both spots start alike.
+ * Percent control by Henderson and Tilton, for spots that did not start alike: J. Econ. Entomol. 48:157-161 (1955). The
+ * article was not at hand; the formula is as an open analysis of mite trials writes it out after them
+ * (github.com/gguido/sugar_shake, scripts/calculations.R), and the CRAN package ecotoxicology 1.0.1 gives it by the same
+ * name after W. Püntener, Manual for field trials in plant protection, 1981. No published worked figure was found: it is
+ * held against figures worked by hand, and against Abbott, to which it is equal when both spots start alike.
  */
 export function hendersonTiltonPercent(counts: BeforeAfter): Control {
   const { treatedBefore, treatedAfter, checkBefore, checkAfter } = counts
