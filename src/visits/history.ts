@@ -18,6 +18,7 @@ import { recordName } from '#src/record/number.ts'
 import { chartOf } from './chart.ts'
 import { judgeAll, lastWords } from './judged.ts'
 import { RATING_PHOTOS } from './keep-rating.ts'
+import { sayWhySkipped } from './keep-visits.ts'
 import { type OpenVisits, openVisit } from './open-visit.ts'
 import { sayPlace } from './place.ts'
 import { PLOT_PHOTOS, sayPlot } from './say-plot.ts'
@@ -158,7 +159,7 @@ function lookFigures(look: Look, status: LookStatus, { names, treatedOn }: Known
     day: { day: on },
     after: daysBetween(treatedOn, on),
     ...(status.kind === 'planned' ? {} : { person: names.get(status.by) ?? '' }),
-    ...(status.kind === 'skipped' ? { reason: status.reason } : {}),
+    ...(status.kind === 'skipped' ? { reason: sayWhySkipped(status.reason) } : {}),
   }
 }
 

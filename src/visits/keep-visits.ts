@@ -1,3 +1,4 @@
+import { type Param, say } from '#src/conversation/text.ts'
 import type { Tools } from '#src/desk/command.ts'
 import type { Day } from '#src/label/day.ts'
 import { next } from '#src/recheck/next.ts'
@@ -43,10 +44,18 @@ export async function earlierOnGround(
   return all.filter(({ recordNumber }) => recordNumber !== null && recordNumber < row.number).at(-1) ?? null
 }
 
+const FOLLOWED = 'Followed by '
+
+/** Why a look was left out: what somebody typed, as it stands; that another application followed, in the reader's words. */
+export function sayWhySkipped(reason: string): Param {
+  const record = reason.startsWith(FOLLOWED) ? reason.slice(FOLLOWED.length) : ''
+  return /^R\d+$/.test(record) ? say('visits.followed-by', { record }) : reason
+}
+
 /** Ends the looks of an application that was followed by another on the same plots. */
 export async function closeRest(before: KeptVisits, after: Application, tools: Tools): Promise<void> {
   const { store, crew, person, today, nowMs } = tools
-  const reason = `Followed by ${recordName(after.row.number)}`
+  const reason = `${FOLLOWED}${recordName(after.row.number)}`
   const plan = before.plan.looks.reduce((so, { id }) => {
     const step = next(
       so,

@@ -32,7 +32,7 @@ export function lookCard({ visits, application, plots }: OpenVisits, today: stri
         : [
             ...(look.again === undefined ? [] : [say('visits.look-again', { day: { day: look.again } })]),
             sayPurpose(look.purpose),
-            ...(isTaken ? [say('visits.looked-today')] : look.lookFor.map(sayLookFor)),
+            ...(isTaken ? [say('visits.looked-today')] : seenFor(look, plots).map(sayLookFor)),
           ]),
       ...((isTaken || look === null) && next !== null
         ? [say('visits.next-look', { day: { day: next.visitOn } })]
@@ -49,6 +49,12 @@ export function lookCard({ visits, application, plots }: OpenVisits, today: stri
     audience: 'person',
     safety: { about: ['recheck'] },
   })
+}
+
+/** Where nothing was left untreated, nobody is sent to compare with it. */
+function seenFor({ lookFor }: Look, plots: OpenVisits['plots']): Look['lookFor'] {
+  const isCompared = plots.some(({ kind }) => kind === 'untreated')
+  return lookFor.filter((one) => one !== 'untreated-spot' || isCompared)
 }
 
 /** When the next look is. */

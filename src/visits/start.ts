@@ -2,8 +2,9 @@ import { askFor } from '#src/conversation/ask-for.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { findPlace } from '#src/mixing/resolve.ts'
+import { findPlace, pick } from '#src/mixing/resolve.ts'
 import { recordName } from '#src/record/number.ts'
+import type { Area, Site } from '#src/store/sites.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
 import { findTyped } from './find-record.ts'
 import { historyCard } from './history.ts'
@@ -49,11 +50,11 @@ export async function startHistory(given: HistoryOptions, tools: Tools): Promise
     const open = await openVisit(visits.value.id, tools)
     return open.ok ? { ...(await historyCard(open.value, tools)), keptAs: LOOKS } : open.ask
   }
-  const place = await findPlace(given, tools)
-  if (!place.ok) return place.ask
-  const { site, area } = place.value
-  if (site === null) return askFor(given, say('visits.history-which'), [], { audience: 'person' })
-  const areas = area === null ? await tools.store.sites.listAreas(site.id) : [area]
+  if (given.site === undefined && given.area === undefined)
+    return askFor(given, say('visits.history-which'), [], { audience: 'person' })
+  const where = await areasOf(given, tools)
+  if (!where.ok) return where.ask
+  const { site, areas } = where.value
   const all = (await Promise.all(areas.map(({ id }) => tools.store.visits.ofArea(id)))).flat()
   const marked = all.filter(({ recordNumber }) => recordNumber !== null).sort((a, b) => b.id - a.id)
   const [newest, ...others] = marked
@@ -73,10 +74,11 @@ export async function startHistory(given: HistoryOptions, tools: Tools): Promise
       ...card.reply,
       choices: [
         ...card.reply.choices,
-        ...others.slice(0, MOST_OTHERS).map(({ id, recordNumber, plan }) => ({
-          label: say('visits.history-other', {
+        ...others.slice(0, MOST_OTHERS).map(({ id, recordNumber, areaId, plan }) => ({
+          label: say(areas.length > 1 ? 'visits.history-other-area' : 'visits.history-other', {
             record: recordName(recordNumber ?? 0),
             day: { day: plan.treatedOn },
+            ...(areas.length > 1 ? { area: areas.find((area) => area.id === areaId)?.name ?? '' } : {}),
           }),
           to: { step: 'history', value: { visit: id } },
           repeat: true,
@@ -88,3 +90,21 @@ export async function startHistory(given: HistoryOptions, tools: Tools): Promise
 }
 
 const MOST_OTHERS = 10
+
+/** The area that was named, or all of the site: a history is of whatever was treated there. */
+async function areasOf(given: HistoryOptions, tools: Tools): Promise<AreasFound> {
+  if (given.site !== undefined && given.area === undefined) {
+    const site = pick(given, 'site', given.site, await tools.store.sites.list())
+    if (!site.ok) return site
+    return { ok: true, value: { site: site.value, areas: await tools.store.sites.listAreas(site.value.id) } }
+  }
+  const place = await findPlace(given, tools)
+  if (!place.ok) return place
+  const { site, area } = place.value
+  if (site === null) throw new RangeError('An area was found without its site')
+  return { ok: true, value: { site, areas: area === null ? [] : [area] } }
+}
+
+type AreasFound =
+  | { readonly ok: true; readonly value: { readonly site: Site; readonly areas: readonly Area[] } }
+  | { readonly ok: false; readonly ask: Answer }

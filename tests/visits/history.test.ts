@@ -120,6 +120,33 @@ test('the history of a site is its newest application, with a press to each othe
   expect(other.screen[0]).toBe('answer: History: Ospelwick School, Entrance lawn, R1')
 })
 
+test('a site alone is enough, however many areas it has', async () => {
+  const { room, type } = await rated()
+  await room.store((store) =>
+    keepApplication(store, {
+      site: 'Ospelwick School',
+      area: 'Soccer field',
+      on: '2026-06-01',
+      rate: '0.05',
+    }),
+  )
+  await type('/recheck plots record:R2', '> 1')
+  const said = await type('/recheck history site:"Ospelwick School"')
+  expect(said.screen[0]).toBe('answer: History: Ospelwick School, Soccer field, R2')
+  expect(said.choices).toEqual(['One page for the client (PDF)', 'R1, Entrance lawn, Mon, May 4, 2026'])
+  expect((await type('/recheck history site:"Harbor Cottages"')).screen).toEqual([
+    'answer: Nothing has been marked at Harbor Cottages yet',
+  ])
+  expect((await type('/recheck history area:"Entrance lawn"')).outcome).toBe('question')
+  expect((await type('/recheck history')).title).toBe('Of which record, or which site?')
+})
+
+test('without an untreated spot nobody is sent to compare with it', async () => {
+  const { type } = await rated()
+  const look = await type('+ 14 days', '/recheck rate record:R1')
+  expect(look.lines.join()).not.toContain('untreated spot')
+})
+
 test('the same plots again end the looks of the application before', async () => {
   const { room, type } = await rated()
   await room.store((store) =>
@@ -135,7 +162,9 @@ test('the same plots again end the looks of the application before', async () =>
   const marked = await type('> 1')
   expect(marked.lines).toContain('Plot 1: by the drive')
   const before = await type('/recheck history record:R1')
-  expect(before.lines.join('\n')).toContain('skipped, Followed by R2')
+  expect(before.lines.join('\n')).toContain('skipped, followed by R2')
+  const leido = await room.as('bex', 'es')('/recheck history record:R1')
+  expect(leido.lines.join('\n')).toContain('no se hizo, siguió R2')
 })
 
 test('one page for the client holds the lines, the chart and the photos', async () => {
