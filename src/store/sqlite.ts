@@ -152,10 +152,29 @@ class SqliteDriver implements Driver {
     const group = this.#group
     const isUndone = this.#undone
     this.#undone = false
-    if (group !== null && (this.#waiting === 0 || group.isFull || !this.#db?.inTransaction))
-      await this.#commitGroup(group)
+    if (group !== null) {
+      if (group.isFull || !this.#db?.inTransaction) await this.#commitGroup(group)
+      else if (this.#waiting === 0) this.#commitSoon(group)
+    }
     this.#release?.()
     if (!isUndone) await group?.done
+  }
+
+  /** Once the event loop has read what has come in meanwhile: those requests come along. */
+  #commitSoon(group: Group): void {
+    setImmediate(() => void this.#commitInTurn(group))
+  }
+
+  async #commitInTurn(group: Group): Promise<void> {
+    if (this.#group !== group) return
+    try {
+      await this.acquireConnection()
+    } catch {
+      // The store was closed meanwhile, and this with it.
+      return
+    }
+    if (this.#group === group) await this.#commitGroup(group)
+    this.#release?.()
   }
 
   /** Brings to disk what its members have done. Never throws: each of them is told by the group. */
@@ -250,6 +269,7 @@ class SqliteDriver implements Driver {
 
   async destroy(): Promise<void> {
     await this.#queue
+    if (this.#group !== null) await this.#commitGroup(this.#group)
     this.#connection = null
     this.#db?.close()
     this.#db = null

@@ -105,6 +105,7 @@ export async function measureRoundTrips(samples: number, products: number): Prom
       bots.push(bot)
     }
     const idle = bots.map((bot) => bot.memoryMb())
+    await assertAnswered(own)
     const times = new Map<string, number[]>()
     for (let round = 0; round < warmUp + samples; round += 1) {
       const user = people[Math.floor(round / ROUNDS_A_PERSON)] ?? ''
@@ -121,6 +122,13 @@ export async function measureRoundTrips(samples: number, products: number): Prom
   } finally {
     for (const end of ended.reverse()) await end()
   }
+}
+
+/** A refusal is quicker than an answer: what is measured must be one. */
+async function assertAnswered(own: DiscordStandIn): Promise<void> {
+  const asked = own.slash({ name: 'mix', user: 'demo.crew', channel: 'field', options: MIX })
+  const shown = JSON.stringify(await asked.message())
+  if (!shown.includes('✓')) throw new Error(`The mix that is to be measured is no answer: ${shown}`)
 }
 
 const STARTS = 3

@@ -32,7 +32,8 @@ const IN_FLIGHT = 16
 const SERVERS = 4
 /** So many that nobody asks more often than the flood gate lets anybody. */
 const PEOPLE = 400
-const WARM_UP_MS = 1500
+/** What is sustained is asked of bots that have been at it for a while. */
+const WARM_UP_MS = 5000
 /** The platform takes no first answer after three seconds. */
 const LATEST_MS = 3500
 

@@ -1,3 +1,5 @@
+import { remember } from '#src/memory/remember.ts'
+
 /** Signs that format, mention or link wherever they stand: `<` opens mentions, times, commands and emoji. */
 const ANYWHERE = /[\\`*_~|<[]/g
 /** Signs that make a heading, small print, a quote or a list where a line begins. */
@@ -15,6 +17,15 @@ const UNSEEN_BREAK = '\u200b'
  * emoji. Sentences of our own are plain text too, so whole lines are escaped, not only what somebody typed.
  */
 export function escapeText(plain: string): string {
+  return plain.length <= LONGEST_KNOWN ? known(plain) : escape(plain)
+}
+
+/** Each line is measured before it is shown, and safety lines and small print come under every answer. */
+const MOST_KNOWN = 500
+const LONGEST_KNOWN = 400
+const known = remember(escape, MOST_KNOWN)
+
+function escape(plain: string): string {
   return plain
     .replace(ANYWHERE, '\\$&')
     .replace(EMOJI_NAME, '\\:')
