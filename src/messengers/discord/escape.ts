@@ -17,15 +17,15 @@ const UNSEEN_BREAK = '\u200b'
  * emoji. Sentences of our own are plain text too, so whole lines are escaped, not only what somebody typed.
  */
 export function escapeText(plain: string): string {
-  return plain.length <= LONGEST_KNOWN ? known(plain) : escape(plain)
+  return plain.length <= LONGEST_KNOWN ? known(plain) : escaped(plain)
 }
 
 /** Each line is measured before it is shown, and safety lines and small print come under every answer. */
 const MOST_KNOWN = 500
 const LONGEST_KNOWN = 400
-const known = remember(escape, MOST_KNOWN)
+const known = remember(escaped, MOST_KNOWN)
 
-function escape(plain: string): string {
+function escaped(plain: string): string {
   return plain
     .replace(ANYWHERE, '\\$&')
     .replace(EMOJI_NAME, '\\:')
