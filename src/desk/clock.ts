@@ -1,6 +1,7 @@
 import dayjs from 'dayjs'
 import timezone from 'dayjs/plugin/timezone.js'
 import utc from 'dayjs/plugin/utc.js'
+import { remember } from '#src/memory/remember.ts'
 
 dayjs.extend(utc)
 dayjs.extend(timezone)
@@ -44,8 +45,15 @@ function formatsOf(zone: string): Formats {
 
 /** The moment of a plain day and time in a zone. Plain dates are added up first: a zoned value would slip an hour. */
 export function momentIn(zone: string, day: string, time: string): number {
-  return dayjs.tz(`${day} ${time}`, zone).valueOf()
+  return momentOf(`${zone} ${day} ${time}`)
 }
+
+/** The start and end of a job, and seven in the morning, are asked for again and again; finding one takes long. */
+const MOST_MOMENTS = 500
+const momentOf = remember((text) => {
+  const [zone, ...local] = text.split(' ')
+  return dayjs.tz(local.join(' '), zone).valueOf()
+}, MOST_MOMENTS)
 
 /** A plain day, some days on. */
 export function addDays(day: string, days: number): string {

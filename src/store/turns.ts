@@ -1,9 +1,11 @@
-import { sql } from 'kysely'
+import { type ExpressionBuilder, sql } from 'kysely'
 import { z } from 'zod'
 import { Json } from '#src/conversation/json.ts'
 import { Reply } from '#src/conversation/reply.ts'
+import { remember } from '#src/memory/remember.ts'
 import { prepared } from './prepared.ts'
 import { readerAndWriter } from './remembered.ts'
+import type { Tables } from './tables.ts'
 import type { Transaction } from './transaction.ts'
 
 /** A conversation's state: plain data with the version of the command that wrote it. */
@@ -135,6 +137,46 @@ const closeTurn = prepared((db, closedBy: string, crewId: number, id: number) =>
     .where('closedBy', 'is', null)
     .returning('id'),
 )
+const LINE = ['number', 'personId', 'command', 'outcome', 'asked', 'reply', 'createdAtMs'] as const
+
+/**
+ * The answers of one day. Their numbers lie between its first and its last: by whatever index they are looked for,
+ * those of other days stay unread.
+ */
+const onDay = (crewId: number, day: string) => (is: ExpressionBuilder<Tables, 'turns'>) => {
+  const numbers = is.selectFrom('turns').where('crewId', '=', crewId).where('day', '=', day)
+  return is.and([
+    is('day', '=', day),
+    is(
+      'number',
+      '>=',
+      numbers.select(({ fn }) => fn.min<number>('number').as('first')),
+    ),
+    is(
+      'number',
+      '<=',
+      numbers.select(({ fn }) => fn.max<number>('number').as('last')),
+    ),
+  ])
+}
+
+/** By how many are wanted, which stands in the words of the statement; callers know a handful of numbers. */
+const newestOfDay = remember(
+  (limit) =>
+    prepared((db, crewId: number, personId: number, day: string, command: string) =>
+      db
+        .selectFrom('turns')
+        .select(LINE)
+        .where('crewId', '=', crewId)
+        .where('personId', '=', personId)
+        .where(onDay(crewId, day))
+        .where('command', '=', command)
+        .where('outcome', '!=', '')
+        .orderBy('number', 'desc')
+        .limit(Number(limit)),
+    ),
+  20,
+)
 const whoClosed = prepared((db, crewId: number, id: number) =>
   db.selectFrom('turns').select('closedBy').where('crewId', '=', crewId).where('id', '=', id),
 )
@@ -213,18 +255,14 @@ export function turnsOf(db: Transaction, crewId: number) {
       readonly command?: string
       readonly limit: number
     }): Promise<AnswerLine[]> {
-      let query = db
-        .selectFrom('turns')
-        .select(['number', 'personId', 'command', 'outcome', 'asked', 'reply', 'createdAtMs'])
-        .where('crewId', '=', crewId)
-      if (filter.personId !== undefined) query = query.where('personId', '=', filter.personId)
-      if (filter.day !== undefined) query = query.where('day', '=', filter.day)
-      if (filter.command !== undefined) query = query.where('command', '=', filter.command)
-      const rows = await query
-        .where('outcome', '!=', '')
-        .orderBy('number', 'desc')
-        .limit(filter.limit)
-        .execute()
+      const { personId, day, command, limit } = filter
+      if (personId !== undefined && day !== undefined && command !== undefined)
+        return (await newestOfDay(String(limit))(db, crewId, personId, day, command)).rows.map(lineOf)
+      let query = db.selectFrom('turns').select(LINE).where('crewId', '=', crewId)
+      if (personId !== undefined) query = query.where('personId', '=', personId)
+      if (day !== undefined) query = query.where(onDay(crewId, day))
+      if (command !== undefined) query = query.where('command', '=', command)
+      const rows = await query.where('outcome', '!=', '').orderBy('number', 'desc').limit(limit).execute()
       return rows.map(lineOf)
     },
   }

@@ -102,6 +102,11 @@ const READS: readonly (readonly [
     },
   ],
   [
+    'answers of a person on one day',
+    /turns \S* \S* \S+ \(crew_id=\?( AND person_id=\?)? AND number>\? AND number<\?\)$/,
+    (store) => store.turns.list({ personId: 1, day: '2026-07-01', command: 'mix', limit: 20 }),
+  ],
+  [
     'the looks on an area',
     /visits_by_area \(crew_id=\? AND area_id=\?\)$/,
     (store) => store.visits.ofArea(1),
