@@ -103,7 +103,7 @@ const READS: readonly (readonly [
   ],
   [
     'answers of a person on one day',
-    /turns \S* \S* \S+ \(crew_id=\?( AND person_id=\?)? AND number>\? AND number<\?\)$/,
+    /turns USING INDEX \S+ \(crew_id=\?( AND person_id=\?)? AND number>\? AND number<\?\)$/,
     (store) => store.turns.list({ personId: 1, day: '2026-07-01', command: 'mix', limit: 20 }),
   ],
   [
