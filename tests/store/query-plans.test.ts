@@ -102,11 +102,6 @@ const READS: readonly (readonly [
     },
   ],
   [
-    'answers of a person on one day',
-    /turns USING INDEX \S+ \(crew_id=\?( AND person_id=\?)? AND number>\? AND number<\?\)$/,
-    (store) => store.turns.list({ personId: 1, day: '2026-07-01', command: 'mix', limit: 20 }),
-  ],
-  [
     'the looks on an area',
     /visits_by_area \(crew_id=\? AND area_id=\?\)$/,
     (store) => store.visits.ofArea(1),
@@ -124,6 +119,20 @@ test.each(READS)('%s are found by an index, and already in order', async (_what,
   const plans = [...heard].filter((text) => /^(select|delete)/.test(text)).map(plan)
   const own = plans.find((steps) => steps.some((one) => step.test(one)))
   expect(own ?? plans).toEqual([expect.stringMatching(step)])
+})
+
+test('answers of a day are looked for between its first and its last, which an index tells', async () => {
+  const { practice, heard, plan } = await overheard()
+  await write(practice.bot.database, (db) =>
+    crewStore(db, 1).turns.list({ personId: 1, day: '2026-07-01', command: 'mix', limit: 20 }),
+  )
+  const [steps = []] = [...heard].filter((text) => /from "turns".*"number" >=/.test(text)).map(plan)
+  const reads = steps.filter((step) => step.startsWith('SEARCH'))
+  expect(reads).toHaveLength(3)
+  expect(reads[0]).toMatch(/ \(crew_id=\?( AND person_id=\?)? AND number>\? AND number<\?\)$/)
+  for (const step of reads.slice(1))
+    expect(step).toMatch(/COVERING INDEX turns_by_day \(crew_id=\? AND day=\?\)$/)
+  expect(steps.join('\n')).not.toMatch(/SCAN turns|TEMP B-TREE/)
 })
 
 test('a statement that does read a table from end to end is seen', async () => {
