@@ -62,8 +62,8 @@ export async function answerDecision(open: OpenVisits, answered: Look | null, to
     reply: reply(outcomeOf(decided), titleOf(decided), {
       lines: [
         ...(newest === undefined ? [] : seenLines(newest)),
-        ...decision.reasons.filter((one) => decides(one, decision)).flatMap(sayFully),
         ...(decision.kind === 'allowed' ? leavesLines(decided.label) : []),
+        ...decision.reasons.filter((one) => decides(one, decision)).flatMap(sayFully),
         ...(left === null ? [] : [left.line]),
         ...(answered === null && coming !== null ? [say('visits.kept-extra')] : []),
         ...(coming === null ? [] : [comingLine(coming, tools.today)]),
