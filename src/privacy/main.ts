@@ -1,5 +1,5 @@
 /**
- * What is kept about somebody, and taking it out: `npm run privacy -- list --words "NAME"`,
+ * What is kept about somebody, and taking it out: `npm run privacy -- list --words "NAME"` (`--texts` shows all of it),
  * `person --key KEY`, `customer --site NAME`, `record --number N`; `--crew KEY` where there are several crews.
  * docs/privacy.md says what stays, and why.
  */
@@ -20,6 +20,7 @@ async function main(args: readonly string[]): Promise<void> {
     options: {
       crew: { type: 'string' },
       words: { type: 'string' },
+      texts: { type: 'boolean', default: false },
       key: { type: 'string' },
       site: { type: 'string' },
       number: { type: 'string' },
@@ -39,15 +40,18 @@ async function main(args: readonly string[]): Promise<void> {
 
 function wishOf(
   what: string | undefined,
-  values: Readonly<Partial<Record<'words' | 'key' | 'site' | 'number', string>>>,
+  values: Readonly<Partial<Record<'words' | 'key' | 'site' | 'number', string>>> & {
+    readonly texts: boolean
+  },
 ): PrivacyWish {
-  if (what === 'list' && values.words !== undefined) return { kind: 'list', words: values.words }
+  if (what === 'list' && values.words !== undefined)
+    return { kind: 'list', words: values.words, texts: values.texts }
   if (what === 'person' && values.key !== undefined) return { kind: 'person', key: values.key }
   if (what === 'customer' && values.site !== undefined) return { kind: 'customer', site: values.site }
   const number = Number(values.number)
   if (what === 'record' && Number.isInteger(number) && number > 0) return { kind: 'record', number }
   throw new PrivacyError(
-    'Cannot read that: list --words "NAME", person --key KEY, customer --site NAME, or record --number N',
+    'Cannot read that: list --words "NAME" [--texts], person --key KEY, customer --site NAME, or record --number N',
   )
 }
 

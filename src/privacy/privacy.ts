@@ -12,7 +12,8 @@ import { type Transaction, write } from '#src/store/transaction.ts'
 import { loadStateRules } from '../../data/states/load.ts'
 
 export type PrivacyWish =
-  | { readonly kind: 'list'; readonly words: string }
+  /** With `texts`, all that stands there is shown: what a person or a customer may ask for. */
+  | { readonly kind: 'list'; readonly words: string; readonly texts?: boolean }
   | { readonly kind: 'person'; readonly key: string }
   | { readonly kind: 'customer'; readonly site: string }
   | { readonly kind: 'record'; readonly number: number }
@@ -34,7 +35,13 @@ export function privacy(
       const found = await listMentions(db, { crewId, schema: NEWEST_SCHEMA, words: wish.words })
       return [
         `${found.length} rows of ${crew.name} hold “${wish.words}”`,
-        ...found.map(({ table, id, columns }) => `${table} ${id}: ${columns.join(', ')}`),
+        ...found.flatMap(({ table, id, columns }) =>
+          wish.texts
+            ? columns.map(
+                ({ name, text }) => `${table} ${id} ${name}: ${text.replaceAll(/\s*\n\s*/g, ' / ')}`,
+              )
+            : [`${table} ${id}: ${columns.map(({ name }) => name).join(', ')}`],
+        ),
       ]
     }
     if (wish.kind === 'record') return [await clearRecord(db, crew, wish.number, nowMs)]

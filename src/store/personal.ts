@@ -1,6 +1,6 @@
 import { peopleOf } from './people.ts'
 import { redactWords } from './redact.ts'
-import { type Cells, rowsOf } from './rows.ts'
+import { rowsOf } from './rows.ts'
 import { schemaAt } from './schema-at.ts'
 import { SiteDetails, sitesOf } from './sites.ts'
 import type { Transaction } from './transaction.ts'
@@ -9,8 +9,8 @@ import type { Transaction } from './transaction.ts'
 export interface Mention {
   readonly table: string
   readonly id: number
-  /** Columns that hold the words. */
-  readonly columns: readonly string[]
+  /** Columns that hold the words, and what stands in each. */
+  readonly columns: readonly { readonly name: string; readonly text: string }[]
 }
 
 /** Every row of a crew, in whatever table, whose texts hold these words; capitals do not count. */
@@ -21,14 +21,15 @@ export async function listMentions(
   const wanted = words.trim().toLowerCase()
   if (wanted === '') return []
   const found: Mention[] = []
-  const holds = (value: Cells[number] | undefined) =>
-    typeof value === 'string' && value.toLowerCase().includes(wanted)
   for (const shape of await schemaAt(schema)) {
     const crewAt = shape.columns.indexOf('crew_id')
     if (crewAt === -1) continue
     for await (const page of rowsOf(db, shape))
       for (const cells of page.filter((one) => one[crewAt] === crewId)) {
-        const columns = shape.columns.filter((_, at) => holds(cells[at]))
+        const columns = shape.columns.flatMap((name, at) => {
+          const text = cells[at]
+          return typeof text === 'string' && text.toLowerCase().includes(wanted) ? [{ name, text }] : []
+        })
         if (columns.length > 0)
           found.push({ table: shape.name, id: Number(cells[shape.columns.indexOf('id')]), columns })
       }

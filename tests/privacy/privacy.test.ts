@@ -79,6 +79,15 @@ eachEngine('what is kept about somebody', (place) => {
     expect(await mentions('nobody at all')).toEqual([])
   })
 
+  test('is shown whole to whoever asks for it, a column a line', async () => {
+    const { ask } = await open()
+    const [count, ...lines] = await ask({ kind: 'list', words: 'quillon', texts: true })
+    expect(count).toMatch(/^1 rows of .* hold “quillon”$/)
+    expect(lines).toEqual([
+      expect.stringMatching(/^sites \d+ details: \{.*gate code 4711.*Quillon Invented.*\}$/),
+    ])
+  })
+
   test('of a customer is taken out; areas and records stay, and the other crew’s customer too', async () => {
     const { database, ask, mentions } = await open()
     await ask({ kind: 'customer', site: 'Invented Row 5' })
