@@ -1,14 +1,19 @@
 import { z } from 'zod'
 
 const DAY_MS = 86_400_000
-const SHAPE = /^\d{4}-\d{2}-\d{2}$/
+const SHAPE = /^(\d{4})-(\d{2})-(\d{2})$/
+const DAYS_OF_MONTHS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
 
 /** A plain date as text, `2025-06-30`: a day on the calendar, in no time zone. */
 export type Day = string
 
 /** Is this a real day, written `YYYY-MM-DD`? `2025-02-30` is not. */
 export function isDay(text: string): boolean {
-  return SHAPE.test(text) && textOf(msOf(text)) === text
+  const [, year, month, day] = SHAPE.exec(text)?.map(Number) ?? []
+  if (year === undefined || month === undefined || day === undefined) return false
+  const isLeap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0)
+  const last = month === 2 && isLeap ? 29 : (DAYS_OF_MONTHS[month - 1] ?? 0)
+  return day >= 1 && day <= last
 }
 
 /** The schema of a stored plain date. */

@@ -66,9 +66,9 @@ export async function* paperRecords(
     ...(rows === undefined ? {} : { rows }),
   })) {
     // Of this page alone: a crew of many years has more places than may be held.
-    const ids = page.flatMap(({ row }) => row.siteId ?? [])
+    const ids = page.rows.flatMap(({ siteId }) => siteId ?? [])
     const siteNames = ids.length === 0 ? NO_NAMES : await withStore(({ sites }) => sites.namesOf(ids))
-    for (const found of page) {
+    for (const found of page.records) {
       done += 1
       if (done % BREATH === 0) await breathe()
       const site = siteOf(found, siteNames)

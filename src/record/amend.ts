@@ -4,11 +4,12 @@ import { fail, ok } from '#src/quantity/result.ts'
 import type { Json } from './canonical.ts'
 import { isSame } from './canonical.ts'
 import { Removed } from './not-recorded.ts'
+import { plainReader } from './plain-reader.ts'
 import type { ApplicationRecord, FieldId } from './record.ts'
 import { fieldIds, isFieldId, isPersonal, schemaOfField } from './record.ts'
 import type { NewSalt, Sealed } from './seal.ts'
 import { seal } from './seal.ts'
-import { linesOf } from './text.ts'
+import { linesOf, orderOf } from './text.ts'
 import { FreeText, Moment, Person, ShortText } from './values.ts'
 
 const AnyJson: z.ZodType<Json> = z.json()
@@ -106,6 +107,11 @@ export function current(
   return ok(state)
 }
 
+/** A value of each field, as an amendment brings it. */
+const readField = Object.fromEntries(
+  fieldIds.map((field) => [field, plainReader(schemaOfField(field))]),
+) as Readonly<Record<FieldId, (value: unknown) => unknown>>
+
 function apply(state: Current, amendment: Amendment): Result<Current, Misfit> {
   const misfit = (why: Misfit['why'], field?: FieldId): Result<Current, Misfit> =>
     fail({ amendment: amendment.number, why, ...(field === undefined ? {} : { field }) })
@@ -115,7 +121,7 @@ function apply(state: Current, amendment: Amendment): Result<Current, Misfit> {
   for (const { field, before, after } of amendment.changes) {
     if (!standsAs(before, (values[field] ?? null) as Json)) return misfit('not-what-stood-before', field)
     if (after === null) delete values[field]
-    else if (!schemaOfField(field).safeParse(after).success) return misfit('value-wrong', field)
+    else if (readField[field](after) === undefined) return misfit('value-wrong', field)
     else values[field] = after
   }
   return ok({
@@ -169,9 +175,9 @@ export function sealAmendment(amendment: Amendment, newSalt: NewSalt): Sealed {
 }
 
 const AMENDMENT_FORM = 'Swardhand amendment, form 1'
+const AMENDMENT_ORDER = orderOf(['number', 'record', 'at', 'by', 'why', 'voids', 'changes'])
 
 /** The canonical English text of an amendment, as it enters the chain. */
 export function amendmentText(open: Json): string {
-  const order = ['number', 'record', 'at', 'by', 'why', 'voids', 'changes']
-  return [AMENDMENT_FORM, ...linesOf(open, order)].join('\n')
+  return [AMENDMENT_FORM, ...linesOf(open, AMENDMENT_ORDER)].join('\n')
 }

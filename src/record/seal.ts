@@ -59,13 +59,49 @@ export function seal(value: Json, newSalt: NewSalt, isSealedField = isPersonal):
 
 /** The value again, as far as its personal parts are still kept; "removed" stands where they are not. */
 export function unseal({ open, kept }: Sealed): Json {
-  const walk = (inner: Json, path: string): Json => {
+  // Most of a record holds nothing sealed, and stands as it is: it is not copied, and no path is put together for it.
+  const walk = (inner: Json, above: Path | null): Json => {
     if (typeof inner !== 'object' || inner === null) return inner
-    if (isSealedValue(inner)) return kept[path]?.value ?? { removed: true }
-    if (Array.isArray(inner)) return inner.map((one: Json, n) => walk(one, `${path}.${n}`))
-    return mapObject(inner as JsonObject, (one, key) => walk(one, path === '' ? key : `${path}.${key}`))
+    if (isSealedValue(inner)) return kept[pathOf(above)]?.value ?? { removed: true }
+    return Array.isArray(inner) ? walkList(inner, above) : walkObject(inner as JsonObject, above)
   }
-  return walk(open, '')
+  const walkList = (inner: readonly Json[], above: Path | null): Json => {
+    let changed: Json[] | null = null
+    for (const [at, one] of inner.entries()) {
+      if (typeof one !== 'object' || one === null) continue
+      const opened = walk(one, { key: at, above })
+      if (opened === one) continue
+      changed ??= [...inner]
+      changed[at] = opened
+    }
+    return changed ?? inner
+  }
+  const walkObject = (inner: JsonObject, above: Path | null): Json => {
+    let changed: Record<string, Json> | null = null
+    for (const key of Object.keys(inner)) {
+      const one = inner[key]
+      if (typeof one !== 'object' || one === null) continue
+      const opened = walk(one, { key, above })
+      if (opened === one) continue
+      changed ??= { ...inner }
+      changed[key] = opened
+    }
+    return changed ?? inner
+  }
+  return walk(open, null)
+}
+
+interface Path {
+  /** A number for a place in a list. */
+  readonly key: string | number
+  readonly above: Path | null
+}
+
+function pathOf(path: Path | null): string {
+  if (path === null) return ''
+  const { key, above } = path
+  const before = pathOf(above)
+  return typeof key === 'string' && before === '' ? key : `${before}.${key}`
 }
 
 /** The same without the personal values of some paths, or without all of them. The chain is not touched by it. */

@@ -1,4 +1,4 @@
 /** No NUL and no half of a surrogate pair: such text changes on its way through a database, and so would its hash. */
 export function isWellFormed(text: string): boolean {
-  return !/\0|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/.test(text)
+  return text.isWellFormed() && !text.includes('\0')
 }

@@ -1,8 +1,8 @@
 import type { Head } from '#src/record/chain.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
-import type { RecordFilter } from '#src/store/records.ts'
+import type { RecordFilter, RecordRow } from '#src/store/records.ts'
 import type { RecordFound } from './read-record.ts'
-import { readRecords } from './read-record.ts'
+import { recordsToRead } from './read-record.ts'
 
 /** Rows that are read and held at a time. */
 export const PAGE_ROWS = 1000
@@ -16,6 +16,12 @@ export interface Until {
   readonly number: number
   /** The newest link; null when nothing is kept yet. */
   readonly head: Head | null
+}
+
+/** Some records: their rows, and what they say, which is put together while one goes through them. */
+export interface RecordPage {
+  readonly rows: readonly RecordRow[]
+  readonly records: Iterable<RecordFound>
 }
 
 /** Everything that is kept by now. */
@@ -36,14 +42,14 @@ export async function* recordPages(
     rows = PAGE_ROWS,
     after: first = 0,
   }: { readonly until: Until; readonly rows?: number; readonly after?: number },
-): AsyncGenerator<readonly RecordFound[], void, undefined> {
+): AsyncGenerator<RecordPage, void, undefined> {
   let after = first
   for (;;) {
     const page = await withStore((store) => readPage(store, filter, { after, until, rows }))
-    if (page.length === 0) return
-    after = page.at(-1)?.row.number ?? after
+    if (page.rows.length === 0) return
+    after = page.rows.at(-1)?.number ?? after
     yield page
-    if (page.length < rows) return
+    if (page.rows.length < rows) return
   }
 }
 
@@ -51,7 +57,7 @@ async function readPage(
   store: CrewStore,
   filter: RecordFilter,
   { after, until, rows }: { readonly after: number; readonly until: Until; readonly rows: number },
-): Promise<readonly RecordFound[]> {
+): Promise<RecordPage> {
   const found = await store.records.list(filter, { after, upTo: until.number, limit: rows })
-  return readRecords(store, found, until.head?.seq)
+  return { rows: found, records: await recordsToRead(store, found, until.head?.seq) }
 }

@@ -3,8 +3,12 @@ import { stripUnseen } from '#src/words/clean.ts'
 
 type Values = Readonly<Record<string, Json>>
 
+/** Letters, digits and signs that are seen, with one blank between words: nearly all that a record holds, and nothing to change. */
+const PLAIN = /^[!-~¡-¬®-ſ]+(?: [!-~¡-¬®-ſ]+)*$/
+
 /** What somebody typed, on one line and without what cannot be seen: it passes itself off as nothing else. */
 export function printTyped(typed: string): string {
+  if (PLAIN.test(typed)) return typed
   return stripUnseen(typed)
     .replace(/\s*[\n\r\u2028\u2029]\s*/g, ' / ')
     .replace(/\t/g, ' ')
@@ -22,7 +26,7 @@ export function printValue(value: Json | undefined): string {
   if (typeof value === 'string') return printTyped(value)
   if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map(printValue).join('; ')
   const values = value as Values
-  const shape = SHAPES.find(({ keys }) => keys.every((key) => Object.hasOwn(values, key)))
+  const shape = shapeOf(values)
   return shape === undefined ? printParts(values) : shape.print(values)
 }
 
@@ -130,6 +134,27 @@ const SHAPES: readonly Shape[] = [
     print: (one) => printValue(one.applied) + also(one, 'ownRecord', ', record '),
   },
 ]
+
+/** Shapes by the first of their keys, with their places among all. */
+const BY_FIRST_KEY = new Map<string, (Shape & { readonly at: number })[]>()
+for (const [at, shape] of SHAPES.entries()) {
+  const [first = ''] = shape.keys
+  BY_FIRST_KEY.set(first, [...(BY_FIRST_KEY.get(first) ?? []), { ...shape, at }])
+}
+
+/** The most particular shape that these values have. */
+function shapeOf(values: Values): Shape | undefined {
+  let best: (Shape & { readonly at: number }) | undefined
+  for (const key of Object.keys(values))
+    for (const shape of BY_FIRST_KEY.get(key) ?? [])
+      if ((best === undefined || shape.at < best.at) && hasAll(values, shape.keys)) best = shape
+  return best
+}
+
+function hasAll(values: Values, keys: readonly string[]): boolean {
+  for (const key of keys) if (!Object.hasOwn(values, key)) return false
+  return true
+}
 
 /** The hour of a moment, with its day beside it. */
 function clock(moment: Json | undefined): string {

@@ -1,6 +1,7 @@
 import type { Current, Misfit } from '#src/record/amend.ts'
 import { Amendment, current } from '#src/record/amend.ts'
 import type { Link } from '#src/record/chain.ts'
+import { plainReader } from '#src/record/plain-reader.ts'
 import { ApplicationRecord } from '#src/record/record.ts'
 import { unseal } from '#src/record/seal.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
@@ -47,11 +48,24 @@ export async function readRecords(
   rows: readonly RecordRow[],
   upToSeq?: number,
 ): Promise<readonly RecordFound[]> {
-  const links = await store.records.linksOfAll(
+  return [...(await recordsToRead(store, rows, upToSeq))]
+}
+
+/** The same, each put together when its turn has come: what was fetched for all of them is little beside one record. */
+export async function recordsToRead(
+  store: CrewStore,
+  rows: readonly RecordRow[],
+  upToSeq?: number,
+): Promise<Iterable<RecordFound>> {
+  const linksOf = await store.records.linksOfAll(
     rows.map(({ number }) => number),
     upToSeq,
   )
-  return rows.map((row) => recordOfLinks(row, links.get(row.number) ?? []))
+  return {
+    *[Symbol.iterator]() {
+      for (const row of rows) yield recordOfLinks(row, linksOf(row.number))
+    },
+  }
 }
 
 /** One record whose links all follow from one another; undefined where there is none, or where they do not. */
@@ -65,22 +79,16 @@ export function isSound(found: RecordFound): found is RecordRead {
   return found.kind === 'read' && found.misfit === null
 }
 
+const asRecord = plainReader(ApplicationRecord)
+const asAmendment = plainReader(Amendment)
+
 function recordOfLinks(row: RecordRow, links: readonly Link[]): RecordFound {
   const [first, ...later] = links
   if (first?.entry.kind !== 'record') return { kind: 'unreadable', row, links }
-  const original = ApplicationRecord.safeParse(unseal(first.entry.sealed))
-  const amendments = later.map(({ entry }) => Amendment.safeParse(unseal(entry.sealed)))
-  if (!original.success || amendments.some(({ success }) => !success))
-    return { kind: 'unreadable', row, links }
-  const read = amendments.flatMap(({ data }) => (data === undefined ? [] : [data]))
-  return {
-    kind: 'read',
-    row,
-    original: original.data,
-    amendments: read,
-    links,
-    ...standing(original.data, read),
-  }
+  const original = asRecord(unseal(first.entry.sealed))
+  const amendments = later.flatMap(({ entry }) => asAmendment(unseal(entry.sealed)) ?? [])
+  if (original === undefined || amendments.length < later.length) return { kind: 'unreadable', row, links }
+  return { kind: 'read', row, original, amendments, links, ...standing(original, amendments) }
 }
 
 function standing(

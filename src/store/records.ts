@@ -70,13 +70,16 @@ const COLUMNS = [
   'createdAtMs',
 ] as const
 
+const Ids = z.array(z.int())
+const LinkKind = z.enum(['record', 'amendment'])
+
 const read = (row: Row): RecordRow => ({
   ...row,
   drawn: row.drawn === null ? null : Volume.parse(JSON.parse(row.drawn)),
   complete: row.complete === 1,
   withinLabel: WithinLabel.parse(row.withinLabel),
   late: row.late === 1,
-  treatments: z.array(z.int()).parse(JSON.parse(row.treatments)),
+  treatments: Ids.parse(JSON.parse(row.treatments)),
 })
 
 type Standing = Omit<RecordRow, 'id' | 'number' | 'linkId' | 'personId' | 'createdAtMs'>
@@ -106,13 +109,33 @@ interface LinkRow {
   readonly hash: string
 }
 
+interface PersonalRow {
+  readonly linkId: number
+  readonly path: string
+  readonly salt: string
+  readonly value: string
+}
+
+function linkOf(row: LinkRow, personal: readonly PersonalRow[] = []): Link {
+  const kept: Record<string, Kept> = {}
+  for (const { path, salt, value } of personal) kept[path] = { salt, value: JSON.parse(value) as Json }
+  return {
+    seq: row.seq,
+    previous: row.previous,
+    hash: row.hash,
+    entry: { kind: LinkKind.parse(row.kind), sealed: { open: JSON.parse(row.body) as Json, kept } },
+  }
+}
+
 /** The crew's chain of records and amendments, and the rows by which records are found. */
 export function recordsOf(db: Transaction, crewId: number) {
   const links = () => db.selectFrom('chainLinks').select(LINK).where('crewId', '=', crewId)
   const all = () => db.selectFrom('records').select(COLUMNS).where('crewId', '=', crewId)
 
-  async function withPersonal(rows: readonly LinkRow[]): Promise<Link[]> {
-    if (rows.length === 0) return []
+  /** What stands beside links: by their ids, the paths, salts and values that are still kept. */
+  async function personalOf(rows: readonly LinkRow[]): Promise<ReadonlyMap<number, readonly PersonalRow[]>> {
+    const byLink = new Map<number, PersonalRow[]>()
+    if (rows.length === 0) return byLink
     const values = await db
       .selectFrom('personalValues')
       .select(['linkId', 'path', 'salt', 'value'])
@@ -123,21 +146,17 @@ export function recordsOf(db: Transaction, crewId: number) {
         rows.map(({ id }) => id),
       )
       .execute()
-    const byLink = new Map<number, Record<string, Kept>>()
-    for (const { linkId, path, salt, value } of values) {
-      const kept = byLink.get(linkId) ?? {}
-      kept[path] = { salt, value: JSON.parse(value) as Json }
-      byLink.set(linkId, kept)
+    for (const value of values) {
+      const known = byLink.get(value.linkId)
+      if (known === undefined) byLink.set(value.linkId, [value])
+      else known.push(value)
     }
-    return rows.map((row) => ({
-      seq: row.seq,
-      previous: row.previous,
-      hash: row.hash,
-      entry: {
-        kind: z.enum(['record', 'amendment']).parse(row.kind),
-        sealed: { open: JSON.parse(row.body) as Json, kept: byLink.get(row.id) ?? {} },
-      },
-    }))
+    return byLink
+  }
+
+  async function withPersonal(rows: readonly LinkRow[]): Promise<Link[]> {
+    const personal = await personalOf(rows)
+    return rows.map((row) => linkOf(row, personal.get(row.id)))
   }
 
   async function keepProducts(recordId: number, products: readonly string[]): Promise<void> {
@@ -193,10 +212,16 @@ export function recordsOf(db: Transaction, crewId: number) {
       return withPersonal(await query.orderBy('seq').execute())
     },
 
-    /** The links of many records at once, by record number, each in its order; up to a link, as they stood then. */
-    async linksOfAll(recordNumbers: readonly number[], upToSeq?: number): Promise<Map<number, Link[]>> {
-      const found = new Map<number, Link[]>()
-      if (recordNumbers.length === 0) return found
+    /**
+     * The links of many records at once, each record's in its order; up to a link, as they stood then. All are fetched
+     * here; those of a record are made of their texts when somebody asks for its number, since whole they take ten times
+     * as much memory.
+     */
+    async linksOfAll(
+      recordNumbers: readonly number[],
+      upToSeq?: number,
+    ): Promise<(recordNumber: number) => readonly Link[]> {
+      if (recordNumbers.length === 0) return () => []
       let query = db
         .selectFrom('chainLinks')
         .select([...LINK, 'recordNumber'])
@@ -204,11 +229,14 @@ export function recordsOf(db: Transaction, crewId: number) {
         .where('recordNumber', 'in', [...recordNumbers])
       if (upToSeq !== undefined) query = query.where('seq', '<=', upToSeq)
       const rows = await query.orderBy('seq').execute()
-      for (const [at, link] of (await withPersonal(rows)).entries()) {
-        const number = rows[at]?.recordNumber ?? 0
-        found.set(number, [...(found.get(number) ?? []), link])
+      const personal = await personalOf(rows)
+      const found = new Map<number, LinkRow[]>()
+      for (const row of rows) {
+        const known = found.get(row.recordNumber)
+        if (known === undefined) found.set(row.recordNumber, [row])
+        else known.push(row)
       }
-      return found
+      return (number) => (found.get(number) ?? []).map((row) => linkOf(row, personal.get(row.id)))
     },
 
     /** Takes personal values out, of some paths or all; the chain still holds. Returns how many went. */

@@ -42,7 +42,7 @@ export async function weekOf(from: string, to: string, tools: Tools): Promise<We
   const used: { readonly product: string; readonly amount: Amount }[] = []
   const areas: Quantity[] = []
   for await (const page of recordPages((work) => work(store), { from, to }, { until }))
-    for (const found of page) {
+    for (const found of page.records) {
       if (found.row.voidedAtMs !== null) continue
       rows.push(found.row)
       if (!isSound(found)) continue

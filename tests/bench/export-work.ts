@@ -28,12 +28,16 @@ let highest = before
 const watch = setInterval(() => {
   highest = Math.max(highest, process.memoryUsage().rss)
 }, EVERY_MS)
-const began = performance.now()
+const [began, busy] = [performance.now(), process.cpuUsage()]
 const bytes = await work.run()
 const ms = performance.now() - began
+const { user, system } = process.cpuUsage(busy)
+const cpu_ms = (user + system) / 1000
 clearInterval(watch)
 await work.end()
-process.stdout.write(`${JSON.stringify({ ms, bytes, rss_before: before, rss_growth: highest - before })}\n`)
+process.stdout.write(
+  `${JSON.stringify({ ms, cpu_ms, bytes, rss_before: before, rss_growth: highest - before })}\n`,
+)
 
 async function bareCsv() {
   const db = new Database(file, { readonly: true })

@@ -1,13 +1,12 @@
 import { execFile } from 'node:child_process'
 import { promisify } from 'node:util'
-import { sql } from 'kysely'
 import { bundleForNow } from '#src/bundle.mjs'
 import { projectRoot } from '#src/project.ts'
-import { write } from '#src/store/transaction.ts'
 import { FLAGS } from './bots.ts'
 import { rounded } from './figures.ts'
 import { fill } from './growth.ts'
-import { openPractice, type Practice } from './practice.ts'
+import { openPractice } from './practice.ts'
+import { tellApart } from './tell-apart.ts'
 
 /** A paper of all records, against reading the same rows with the bare driver and writing them with the CSV writer. */
 export type Exported = {
@@ -35,7 +34,7 @@ export async function measureExports(
   try {
     await (await practice.readyLog()).keep()
     await fill(practice, records)
-    await addPersonal(practice)
+    await tellApart(practice)
     const exported: Exported[] = []
     for (const work of ['bare', ...formats] as const) {
       const ran = await promisify(execFile)(process.execPath, [...FLAGS, bundled.file, practice.file, work], {
@@ -63,18 +62,4 @@ export async function measureExports(
     bundled.remove()
     await practice.close()
   }
-}
-
-/** The copies of a record have its personal values too, which a paper shows. */
-export function addPersonal({ bot }: Practice): Promise<unknown> {
-  return write(bot.database, async (db) => {
-    await sql`
-      insert into personal_values (crew_id, link_id, path, salt, value, created_at_ms)
-      select p.crew_id, l.id, p.path, p.salt, p.value, p.created_at_ms
-      from chain_links l, personal_values p
-      where p.link_id = (select min(link_id) from personal_values) and l.crew_id = p.crew_id and l.id > p.link_id
-    `.execute(db)
-    // What the engine knew of this table until now was that it had a handful of rows, which it would read one by one.
-    await sql`analyze`.execute(db)
-  })
 }

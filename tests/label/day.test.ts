@@ -13,6 +13,25 @@ test.each([
   expect(isDay(text)).toBe(isOne)
 })
 
+test('the calendar of the engine knows the same days', () => {
+  const text = fc
+    .tuple(
+      fc.integer({ min: 0, max: 9999 }),
+      fc.integer({ min: 0, max: 13 }),
+      fc.integer({ min: 0, max: 32 }),
+    )
+    .map(([year, month, day]) => [pad(year, 4), pad(month, 2), pad(day, 2)].join('-'))
+  fc.assert(
+    fc.property(text, (one) => {
+      const ms = Date.parse(`${one}T00:00:00Z`)
+      expect(isDay(one)).toBe(!Number.isNaN(ms) && new Date(ms).toISOString().startsWith(one))
+    }),
+    { numRuns: 5000 },
+  )
+})
+
+const pad = (number: number, places: number) => String(number).padStart(places, '0')
+
 test.each([
   ['2025-06-30', '2026-06-30'],
   ['2024-02-29', '2025-03-01'],

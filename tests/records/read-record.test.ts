@@ -77,8 +77,8 @@ eachEngine('recordPages()', (place) => {
       const sizes: number[] = []
       const numbers: number[] = []
       for await (const page of recordPages((work) => work(store), {}, { until, rows: 2 })) {
-        sizes.push(page.length)
-        numbers.push(...page.map(({ row }) => row.number))
+        sizes.push(page.rows.length)
+        numbers.push(...page.rows.map(({ number }) => number))
       }
       expect(sizes).toEqual([2, 2, 1])
       expect(numbers).toEqual([1, 2, 3, 4, 5])
@@ -91,7 +91,7 @@ eachEngine('recordPages()', (place) => {
       const until = await untilNow(store)
       const seen: string[] = []
       for await (const page of recordPages((work) => work(store), {}, { until, rows: 1 })) {
-        const [found] = page
+        const [found] = page.records
         if (found?.kind !== 'read') throw new Error('Cannot read a record just kept')
         seen.push(`${found.original.number} ${found.amendments.length}`)
         await keepRecord(store, { personId })
@@ -108,7 +108,7 @@ eachEngine('recordPages()', (place) => {
       const filter = { from: '2025-06-01', to: '2025-06-30' }
       const days: (string | null)[] = []
       for await (const page of recordPages((work) => work(store), filter, { until: await untilNow(store) }))
-        days.push(...page.map(({ row }) => row.appliedOn))
+        days.push(...page.rows.map(({ appliedOn }) => appliedOn))
       expect(days).toEqual(['2025-06-01', '2025-06-30'])
     }))
 })

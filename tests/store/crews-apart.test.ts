@@ -224,7 +224,10 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
     s.records.append(linkOf(isWellFormed(words) ? words : 'x', await s.records.head()), id, 0),
   'records.pageLinks': (s) => s.records.pageLinks(0, 100),
   'records.linksOf': (s, { id }) => s.records.linksOf(id),
-  'records.linksOfAll': (s, { id, other }) => s.records.linksOfAll([id, other]),
+  'records.linksOfAll': async (s, { id, other }) => {
+    const linksOf = await s.records.linksOfAll([id, other])
+    return [id, other].map(linksOf)
+  },
   'records.months': (s, { id }) => s.records.months({ siteId: id }, 100),
   'records.productNames': (s) => s.records.productNames(),
   'records.removePersonal': (s, { id }) => s.records.removePersonal(id),
