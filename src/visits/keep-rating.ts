@@ -15,6 +15,7 @@ import { answerDecision } from './decision-reply.ts'
 import { judgeOne } from './judged.ts'
 import { lookCard } from './look-card.ts'
 import { AtVisit, type OpenVisits, openVisit } from './open-visit.ts'
+import { seenSince } from './rating-form.ts'
 import { readPercents, readSpot } from './read-percents.ts'
 
 /** What photos of a rating are kept under. */
@@ -89,20 +90,25 @@ function readRating(
   const read = readPercents(textOf(fields, 'control'), treated)
   const typed = textOf(fields, 'untreated')
   const untreated = typed === '' ? null : readSpot(typed)
+  const seen = ticksOf(fields, 'seen')
+  const injury = readInjury(textOf(fields, 'injury'))
+  const unknown = seen.filter((one) => !seenSince.some((known) => known === one))
   const problems = [
     ...(read.ok ? [] : [read.problem]),
     ...(typed !== '' && untreated === null ? [say('visits.percent-wrong', { typed })] : []),
+    ...(injury === null ? [say('visits.injury-wrong', { typed: textOf(fields, 'injury') })] : []),
+    ...unknown.map((one) =>
+      say('visits.seen-wrong', { typed: one, known: { all: seenSince.map((literal) => ({ literal })) } }),
+    ),
   ]
-  if (!read.ok || problems.length > 0) return { ok: false, problems }
-  const seen = ticksOf(fields, 'seen')
-  const injury = Number(textOf(fields, 'injury') || 9)
+  if (!read.ok || injury === null || problems.length > 0) return { ok: false, problems }
   const rating: Rating = {
     on: today,
     by: String(person.id),
     isFirstLook: (lookRatedOn(visits.plan, today) ?? nextLookOf(visits.plan))?.purpose === 'signs',
     plots: [...read.value],
     untreated,
-    injury: injury >= 1 && injury <= 9 ? Math.round(injury) : 9,
+    injury,
     regrowth: seen.includes('regrowth'),
     seedlings: seen.includes('seedlings'),
     rain: seen.includes('rain') ? 'yes' : 'no',
@@ -110,4 +116,10 @@ function readRating(
   }
   const wrong = checkRating(rating, { treatedOn: application.treatedOn, today, plots: treated })
   return wrong.length > 0 ? { ok: false, problems: wrong.map(sayRatingProblem) } : { ok: true, rating }
+}
+
+/** A step of the scale, 9 where nothing was said; null for anything else: no lawn is called unhurt by a slip. */
+function readInjury(text: string): number | null {
+  if (text === '') return 9
+  return /^[1-9]$/.test(text) ? Number(text) : null
 }

@@ -38,7 +38,7 @@ const STEPS: Readonly<Record<string, Work>> = {
 export async function startPlots(given: PlotsOptions, tools: Tools): Promise<Answer> {
   const found = await findTyped(given.record, tools)
   if (!found.ok) return found.ask
-  const seeding = given.seeding === undefined ? undefined : readDay(given.seeding, tools.today)
+  const seeding = given.seeding === undefined ? undefined : readDay(given.seeding, tools.today, 'future')
   if (seeding === null) return refuse(say('area.problem.day', { text: given.seeding ?? '' }))
   const marking = { record: found.value.row.number, ...(seeding === undefined ? {} : { seeding }) }
   return askPlot(marking, 'treated', tools)

@@ -1,9 +1,12 @@
 import { say, type Text } from '#src/conversation/text.ts'
 import type { SpotReading } from '#src/efficacy/rating.ts'
 
-/** A whole percent, `70` or `70 %`; null for anything else. */
+/** `percent` and `por ciento` as the sign that they are. */
+const withSign = (text: string) => text.replace(/(?<=\d)\s*(?:per\s?cent|pct|por\s?ciento)\b\.?/gi, '%')
+
+/** A whole percent, `70`, `70 %` or `70 percent`; null for anything else. */
 export function readPercent(text: string): number | null {
-  const found = /^(\d{1,3})\s*%?$/.exec(text.trim())
+  const found = /^(\d{1,3})\s*%?$/.exec(withSign(text).trim())
   const value = Number(found?.[1])
   return found !== null && value <= 100 ? value : null
 }
@@ -28,7 +31,7 @@ export function readPercents(
 ):
   | { readonly ok: true; readonly value: readonly PlotReading[] }
   | { readonly ok: false; readonly problem: Text } {
-  const parts = partsOf(text)
+  const parts = partsOf(withSign(text))
   const read = parts.map((part) => readPart(part, plots))
   const wrong = read.find((one) => 'problem' in one)
   if (wrong !== undefined && 'problem' in wrong) return { ok: false, problem: wrong.problem }

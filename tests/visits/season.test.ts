@@ -74,6 +74,24 @@ test('what is wrong with a plot is said, and the form comes back filled in', asy
   expect(said.shown.presented.form?.fields[1]?.value).toBe('at the gate')
 })
 
+test('what is wrong with a rating is said, all of it, and no lawn is called unhurt by a slip', async () => {
+  const { room, type } = await strip()
+  await type('+ 28 days')
+  const said = await type(
+    '/recheck rate record:R1',
+    '= control:"70, 80" untreated:few injury:20 seen:"rain, regrown"',
+  )
+  expect(said.screen).toEqual([
+    'question: Look: Ospelwick School, Entrance lawn, R1',
+    '“few” is no percentage. Type 0 to 100, or 70/15 with the weed cover behind it.',
+    '“20” is no step of the lawn’s scale. Type 1 to 9: 9 is unhurt, 1 is dead.',
+    '“regrown” cannot be ticked here. Type regrowth, seedlings, rain, and mown.',
+  ])
+  const kept = await type('= untreated:0 injury:4 seen:"rain, regrowth"')
+  expect(kept.facts).toMatchObject({ percent_control: '75 %', injury: 4 })
+  expect(room.errors).toEqual([])
+})
+
 test('a season: nothing before its window, the first look decides nothing, then wait, then allowed at rest', async () => {
   // 0.087 oz in May, so that the label's 0.113 oz is left of its 0.2 oz a year.
   const { room, type } = await strip({ rate: '0.087' })
