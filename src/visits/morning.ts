@@ -25,10 +25,21 @@ export interface Hearing {
   readonly today: Day
 }
 
-/** A lead with a license where there is one; the first person where nobody leads. */
-export function leadOf(people: readonly Person[]): Person | undefined {
+/**
+ * Who hears what nobody answers: a lead with a license where there is one, another lead while that one is off for
+ * longer than an answer is waited for; the first person where nobody leads.
+ */
+export function leadOf(
+  people: readonly Person[],
+  { crew, today }: Pick<Hearing, 'crew' | 'today'>,
+): Person | undefined {
   const leads = people.filter((one) => one.leads)
-  return leads.find(({ settings }) => settings.license !== null) ?? leads[0] ?? people[0]
+  const hasLicense = ({ settings }: Person) => settings.license !== null
+  const inTurn = [...leads.filter(hasLicense), ...leads.filter((one) => !hasLicense(one))]
+  const others = crew.settings.workdays
+  const isHere = (one: Person) =>
+    !isAway({ to: today }, today, { owner: crewDaysOf(crew, one).workdays, others })
+  return inTurn.find(isHere) ?? inTurn[0] ?? people[0]
 }
 
 /** A message, and the command under which its presses go on. */
@@ -62,14 +73,18 @@ export async function morningMessage(hearing: Hearing, command?: string): Promis
   return { command: said.command, reply: reply('question', title, { ...parts, lines, audience: 'person' }) }
 }
 
-/** Their own look; or, for the lead, one that nobody has answered, or whose owner is off or has left the crew. */
+/**
+ * Their own look; or, for the lead, one that nobody has answered, or whose owner is off or has left the crew. What has
+ * gone to one lead is every lead's to hear, so that it is not lost when another is back before it leaves.
+ */
 function hears(due: DueLook, hearing: Hearing, people: readonly Person[]): boolean {
   const me = String(hearing.person.id)
   if (due.person === me) return true
   const owner = people.find(({ id }) => String(id) === due.person)
-  const isForLead =
-    owner === undefined || due.look.reminders.at(-1)?.to === 'lead' || isOff(due, owner, hearing)
-  return isForLead && String(leadOf(people)?.id) === me
+  const isTold = due.look.reminders.at(-1)?.to === 'lead'
+  if (isTold && people.some(({ id, leads }) => leads && String(id) === me)) return true
+  const isForLead = owner === undefined || isTold || isOff(due, owner, hearing)
+  return isForLead && String(leadOf(people, hearing)?.id) === me
 }
 
 const isOff = ({ look }: DueLook, owner: Person, { crew, today }: Hearing) =>

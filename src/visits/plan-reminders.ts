@@ -77,7 +77,7 @@ async function planFor(
   const tomorrowMs = momentIn(crew.zone, addDays(today, 1), '00:00')
   const visits = await store.visits.listOpen(today)
   const people = await store.people.list()
-  const lead = leadOf(people)
+  const lead = leadOf(people, { crew, today })
   if (visits.length === 0 || lead === undefined) return { planned: 0, againMs: tomorrowMs }
   const mornings = planMornings(
     visits.map(ownedPlan),

@@ -5,6 +5,7 @@ import type { OwnDays } from '#src/recheck/workdays.ts'
 import { CrewSettings } from '#src/store/crews.ts'
 import { crewDaysOf } from '#src/visits/crew-days.ts'
 import { eachEngine } from '#tests/helpers/engines.ts'
+import { aPerson } from '#tests/helpers/rows.ts'
 import { aCrewOfLooks, everyDay, type Looking, messenger, pass, passes, type Seen } from './crew-of-looks.ts'
 
 const ZONE = 'America/Chicago'
@@ -116,6 +117,26 @@ eachEngine('reminders', (place) => {
     const said = platform.seen.map(({ answered }) => answered.reply.lines.map(({ say }) => say))
     expect(said[1]).toContain('visits.again')
     expect(said[2]).toContain('visits.unanswered')
+  })
+
+  test('with the lead on leave another lead hears; with nobody else the lead does, when they are back', async () => {
+    const away = { weekdays: null, daysOff: Array.from({ length: 8 }, (_, at) => addDays('2026-05-20', at)) }
+    for (const [hasOther, told] of [
+      [true, '2026-05-22 07:00 other'],
+      [false, '2026-05-28 07:00 lead'],
+    ] as const) {
+      const looking = await aCrewOfLooks(await place.open(), ['2026-05-04'])
+      await looking.store(async (store) => {
+        const lead = await store.people.get(looking.ids.lead)
+        if (lead === undefined) throw new Error('The lead is gone')
+        await store.people.update(lead.id, { settings: { ...lead.settings, days: away } })
+        if (hasOther) await aPerson(store, { key: 'other', name: 'Olga Other', role: 'lead' })
+      })
+      const platform = messenger()
+      await live(looking, '2026-05-18', '2026-05-30', platform)
+      expect(platform.seen.map(shown)).toEqual(['2026-05-18 07:00 owner', '2026-05-20 07:00 owner', told])
+      expect(platform.seen.at(-1)?.answered.reply.lines.map(({ say }) => say)).toContain('visits.unanswered')
+    }
   })
 
   test('an answer ends the reminders', async () => {
