@@ -1,4 +1,4 @@
-import { mkdirSync } from 'node:fs'
+import { mkdirSync, statSync } from 'node:fs'
 import path from 'node:path'
 import { sql } from 'kysely'
 import { livePlaces, readSettings, type Settings, SettingsError } from './settings.ts'
@@ -78,10 +78,26 @@ async function examineStore(settings: Settings): Promise<Finding> {
     } finally {
       await database.close()
     }
+    if (address.engine === 'sqlite' && isOpenToOthers(address.path))
+      return {
+        about: 'store',
+        well: false,
+        says: `${where} can be read by others on this machine: chmod go= it, its -wal and its -shm, and FILES_FOLDER`,
+      }
     return { about: 'store', well: true, says: `${where} can be read and written` }
   } catch (error) {
     return { about: 'store', well: false, says: `${where}: ${messageOf(error)}` }
   }
+}
+
+/**
+ * Can somebody else on this machine get at the file? A new one is the program's user's alone; one of an earlier version
+ * keeps the rights that it had.
+ */
+function isOpenToOthers(file: string): boolean {
+  if (process.platform === 'win32' || file === ':memory:') return false
+  const modeOf = (place: string) => statSync(place).mode
+  return (modeOf(file) & 0o077) !== 0 && (modeOf(path.dirname(file)) & 0o011) !== 0
 }
 
 async function examineDiscord({ discordToken, discordApi }: Settings): Promise<Finding[]> {

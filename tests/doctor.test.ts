@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { expect, onTestFinished, test, vi } from 'vitest'
@@ -59,6 +59,21 @@ test('wrong settings are named all at once, and nothing else is tried', async ()
   for (const name of ['PORT', 'CREW_TIMEZONE', 'LOG_LEVEL', 'DISCORD_API'])
     expect(findings[0]?.says).toContain(`- ${name}: `)
   expect(platform.requests).toEqual([])
+})
+
+test('a store that others on the machine can read is told, unless its folder keeps them out', async () => {
+  const { folder, environment } = await surroundings()
+  const file = path.join(folder, 'crew.sqlite')
+  await examine(environment)
+  chmodSync(file, 0o644)
+  expect(await found(environment, 'store')).toMatchObject({ well: true })
+  chmodSync(folder, 0o755)
+  expect(await found(environment, 'store')).toMatchObject({
+    well: false,
+    says: expect.stringContaining('can be read by others on this machine'),
+  })
+  chmodSync(file, 0o600)
+  expect(await found(environment, 'store')).toMatchObject({ well: true })
 })
 
 test('a refused token says where to get it', async () => {
