@@ -5,6 +5,7 @@
 
 const IMPORT = /(?<=^|[;}\n])import(?:([\w$*\s{},]+?)from)?"([^"]+)";/g
 const EXPORT = /(?<=^|[;}\n])export\{([\w$\s,]*)\};/g
+const TO_MODULE = /(?<=^|[;}\n])var __toESM=(?=\()/
 const LATER = /(?<![\w$.])import\("([^"]+)"\)/g
 
 /**
@@ -34,7 +35,7 @@ export function scriptOf(name, text, told) {
       return from.startsWith('./') ? `Promise.resolve().then(()=>require("${from}"))` : `__import("${from}")`
     })
     // The bundler's own would copy all that a package exports for each file that imports some of it.
-    .replace('var __toESM=', 'var __toESM=__namespaceOf,__copyOf=')
+    .replace(TO_MODULE, 'var __toESM=__namespaceOf,__copyOf=')
     // A letter beyond ASCII is left in patterns alone, and would double what the engine holds of the text.
     .replace(/[^\0-\x7f]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`)
   assertAll(name, found, told)

@@ -137,10 +137,12 @@ export async function bundleForNow(root, entry) {
   return { file: path.join(folder, `run-${name}.cjs`), remove: remove ?? (() => {}) }
 }
 
-/** What decides on a bundle besides the files in it. */
+/** What decides on a bundle besides the files in it. A bundler that is bundled itself lies elsewhere than its sources. */
 const bundledBy = (root) => [
-  ...['bundle.mjs', 'bundle-script.mjs', 'bundles-kept.mjs', ...RUNNERS].map((name) =>
-    path.join(import.meta.dirname, name),
+  ...[path.join(root, 'src'), import.meta.dirname].flatMap((folder) =>
+    ['bundle.mjs', 'bundle-script.mjs', 'bundles-kept.mjs', ...RUNNERS].map((name) =>
+      path.join(folder, name),
+    ),
   ),
   ...['package.json', 'package-lock.json', 'tsconfig.json', 'node_modules/.package-lock.json'].map((name) =>
     path.join(root, name),

@@ -9,8 +9,8 @@ const USED = 'used-by-'
 /** The folder of the bundle that a list names, if every file it was made of is as it was; else null. */
 export function freshBundle(list) {
   try {
-    const { folder, inputs } = JSON.parse(readFileSync(list, 'utf8'))
-    return inputs.every(([file, state]) => state === stateOf(file)) ? folder : null
+    const { folder, madeOf } = JSON.parse(readFileSync(list, 'utf8'))
+    return madeOf.every(([file, state]) => state === stateOf(file)) ? folder : null
   } catch {
     return null
   }
@@ -19,7 +19,7 @@ export function freshBundle(list) {
 /** @param {readonly string[]} files that the bundle was made of */
 export function keepInputs(list, folder, files) {
   const making = `${list}.${process.pid}`
-  writeFileSync(making, JSON.stringify({ folder, inputs: files.map((file) => [file, stateOf(file)]) }))
+  writeFileSync(making, JSON.stringify({ folder, madeOf: files.map((file) => [file, stateOf(file)]) }))
   renameSync(making, list)
 }
 

@@ -11,6 +11,7 @@ import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { buttonsOf } from '#tests/messengers/discord/seen.ts'
 import { type RunningBot, startBot } from './bots.ts'
 import { type Row, rounded, rowsOf } from './figures.ts'
+import { plainScript } from './plain-script.ts'
 import { MIX } from './requests.ts'
 import { seedWorld, startWorld } from './world.ts'
 
@@ -75,7 +76,11 @@ export async function measureRoundTrips(samples: number, products: number): Prom
     ended.push(...platforms.map((platform) => () => platform.stop()))
     const [plain, durable, own] = platforms
     const bundled = (entry: string) => bundleForNow(projectRoot(), entry)
-    const files = [await bundled('tests/bench/echo-bot.ts'), await bundled('src/main.ts')] as const
+    const files = [
+      await bundled('tests/bench/echo-bot.ts'),
+      await bundled('src/main.ts'),
+      await plainScript('tests/bench/echo-bot.ts'),
+    ] as const
     ended.push(...files.map((file) => () => file.remove()))
     const database = path.join(folder, 'crew.sqlite')
     const store = await openDatabase({ engine: 'sqlite', path: database }, 'live')
@@ -97,7 +102,11 @@ export async function measureRoundTrips(samples: number, products: number): Prom
     const starts =
       samples < WARM_UP
         ? new Map<string, number[]>()
-        : await startRepeatedly({ [BARE_START]: start[0], [START]: start[2] })
+        : await startRepeatedly({
+            [PLAIN_START]: () => startBot(files[2].file, reach(plain)),
+            [BARE_START]: start[0],
+            [START]: start[2],
+          })
     const bots: RunningBot[] = []
     for (const one of start) {
       const bot = await one()
@@ -131,9 +140,10 @@ async function assertAnswered(own: DiscordStandIn): Promise<void> {
   if (!shown.includes('✓')) throw new Error(`The mix that is to be measured is no answer: ${shown}`)
 }
 
-const STARTS = 3
+const STARTS = 5
 
 const BARE_START = 'start to ready, bare client'
+const PLAIN_START = 'start to ready, bare client from its packages'
 const START = 'start to ready'
 
 /** Start to ready, several times in turn; left out of a run that is too short to say anything. */

@@ -8,14 +8,19 @@ import { liveSettings } from '#tests/helpers/live-settings.ts'
 import { startBot } from './bots.ts'
 import { median, rounded } from './figures.ts'
 import { fill } from './growth.ts'
+import { plainScript } from './plain-script.ts'
 import { openPractice } from './practice.ts'
 import { startWorld } from './world.ts'
 
-/** From the start of the process to ready, with so many records and messages in the store; beside a bare client. */
+/**
+ * From the start of the process to ready, with so many records and messages in the store; beside a bare client that is
+ * bundled alike, and one that takes its packages from where they were installed.
+ */
 export type StoreStart = {
   readonly records: number
   readonly start_ms: number
   readonly bare_start_ms: number
+  readonly plain_start_ms: number
   readonly ratio: number
   readonly ready_mb: number | null
   readonly memory_ratio: number | null
@@ -31,18 +36,21 @@ export async function measureStart(records: number): Promise<StoreStart> {
   const bundles = [
     await bundleForNow(projectRoot(), 'tests/bench/echo-bot.ts'),
     await bundleForNow(projectRoot(), 'src/main.ts'),
+    await plainScript('tests/bench/echo-bot.ts'),
   ] as const
   try {
+    const bare = { DISCORD_TOKEN: platforms[0].token, DISCORD_API: platforms[0].api }
     const settings = [
-      { DISCORD_TOKEN: platforms[0].token, DISCORD_API: platforms[0].api },
+      bare,
       liveSettings(platforms[1], {
         address: { engine: 'sqlite', path: file },
         files: path.join(folder, 'files'),
       }),
+      bare,
     ] as const
-    const found = [0, 1].map(() => ({ ms: [] as number[], mb: [] as (number | null)[] }))
+    const found = [0, 1, 2].map(() => ({ ms: [] as number[], mb: [] as (number | null)[] }))
     for (let at = 0; at <= STARTS; at += 1)
-      for (const who of [0, 1] as const) {
+      for (const who of [0, 1, 2] as const) {
         const bot = await startBot(bundles[who].file, settings[who])
         // The first keeps what the engine has made of the text.
         if (at > 0) {
@@ -51,18 +59,20 @@ export async function measureStart(records: number): Promise<StoreStart> {
         }
         await bot.stop()
       }
-    const [bare, own] = found.map(({ ms, mb }) => ({
+    const [alike, own, plain] = found.map(({ ms, mb }) => ({
       ms: median(ms),
       mb: mb.includes(null) ? null : median(mb.map(Number)),
     }))
-    if (bare === undefined || own === undefined) throw new Error('Nothing was started')
+    if (alike === undefined || own === undefined || plain === undefined)
+      throw new Error('Nothing was started')
     return {
       records,
       start_ms: rounded(own.ms, 0),
-      bare_start_ms: rounded(bare.ms, 0),
-      ratio: rounded(own.ms / bare.ms, 2),
+      bare_start_ms: rounded(alike.ms, 0),
+      plain_start_ms: rounded(plain.ms, 0),
+      ratio: rounded(own.ms / alike.ms, 2),
       ready_mb: own.mb,
-      memory_ratio: own.mb === null || bare.mb === null ? null : rounded(own.mb / bare.mb, 2),
+      memory_ratio: own.mb === null || alike.mb === null ? null : rounded(own.mb / alike.mb, 2),
     }
   } finally {
     for (const platform of platforms) await platform.stop()
