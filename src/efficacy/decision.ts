@@ -65,7 +65,8 @@ export function decideSecond(input: DecisionInput): Decision {
   const early = earlyReasons(input.judged, last, input.schedule.judgeFrom)
   if (last === undefined || early.length > 0) return waitFor([...early, ...injured], input, shared)
   const doubts = contradictions(rated, settings)
-  if (doubts.length > 0) return holdOrRefuse(doubts, input, shared)
+  const hurt = injuryReasons(input, 'hold', settings)
+  if (doubts.length > 0) return holdOrRefuse([...doubts, ...hurt], input, shared)
   const moving = movingReasons(last, before, settings)
   if (moving.length > 0) return waitFor([...moving, ...injured], input, shared)
   const remaining = notDone(last, settings)
@@ -77,10 +78,7 @@ export function decideSecond(input: DecisionInput): Decision {
       input,
       shared,
     )
-  const holds = [
-    ...injuryReasons(input, 'hold', settings),
-    ...(input.identityDoubtful ? [why('hold', 'identity')] : []),
-  ]
+  const holds = [...hurt, ...(input.identityDoubtful ? [why('hold', 'identity')] : [])]
   const isStopped = holds.length > 0 || compareOutcomes(input.label.verdict.outcome, 'heads-up') > 0
   if (isStopped) return holdOrRefuse([...remaining, ...holds], input, shared)
   const steady = why('answer', 'steady', { change: pointsGained(last, before) })

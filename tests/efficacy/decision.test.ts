@@ -244,6 +244,11 @@ describe('hold', () => {
     expect(whys(decision)).toContain(`recheck.why-${reason}`)
   })
 
+  test('a hurt lawn is told beside visits that contradict', () => {
+    const judged = visits(['2026-06-01', 75], ['2026-06-15', 50, { injury: 4 }])
+    expect(whys(decide(judged))).toEqual(['recheck.why-dropped', 'recheck.why-injury'])
+  })
+
   test('not when the fall is explained by regrowth', () => {
     expect(decide(visits(['2026-06-01', 75], ['2026-06-15', 50, { regrowth: true }])).kind).toBe('allowed')
   })
