@@ -1,6 +1,5 @@
 import { createWriteStream } from 'node:fs'
-import { mkdtemp, readFile, rm, stat } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { readFile, rm, stat } from 'node:fs/promises'
 import path from 'node:path'
 import { Readable, Transform } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
@@ -16,6 +15,7 @@ import type { Catalogue } from '#src/words/catalogue.ts'
 import { writeCsv } from './csv.ts'
 import { jsonText } from './json.ts'
 import { PaperOrder, RECORDS_PAPER } from './order.ts'
+import { paperFolder } from './paper-folder.ts'
 import { MOST_AT_ONCE } from './pieces.ts'
 import type { PaperSource, Stretch } from './source.ts'
 import { paperRecords } from './source.ts'
@@ -60,7 +60,7 @@ export async function* drawPaper(name: string, data: unknown, parts: PaperParts)
   if (name !== RECORDS_PAPER) throw new Error(`Cannot write a paper called "${name}"`)
   const order = PaperOrder.parse(data)
   const desk = await openDesk(order, parts)
-  const folder = await mkdtemp(path.join(tmpdir(), 'swardhand-paper-'))
+  const folder = await paperFolder()
   const all = { after: 0, upTo: order.until.number }
   try {
     const months = await desk.withStore((store) => store.records.months(order.filter, all.upTo))
