@@ -71,13 +71,14 @@ export function openSqlite(options: SqliteOptions): SqliteDatabase {
 
 /**
  * A new database belongs to the program's user alone, whatever the umask: it holds what customers and crews have told.
- * SQLite gives its journal the rights of the database. What is there already keeps the rights that it was given.
+ * SQLite gives its journal the rights of the database. What is there already keeps the rights that it was given, and is
+ * not opened: closing it again would take away every lock that this process holds on it.
  */
 function makeOwn(file: string): void {
   try {
-    closeSync(openSync(file, 'a', 0o600))
+    closeSync(openSync(file, 'ax', 0o600))
   } catch {
-    // The engine says better what is wrong with the place.
+    // It is there; or the engine says better what is wrong with the place.
   }
 }
 
