@@ -66,6 +66,19 @@ test('a program runs as its modules would, the first time and with the code that
   expect(run(file)).toEqual({ stdout: SAID, stderr: '', status: 0 })
 })
 
+test('an error names the lines of the sources, caught or not', async () => {
+  const root = project({
+    'main.ts':
+      "import { fail } from './fail.ts'\n\ntry {\n  fail()\n} catch (error) {\n  console.log((error as Error).stack)\n}\nfail()\n",
+    'fail.ts': "export function fail() {\n  throw new Error('no')\n}\n",
+  })
+  const { file } = await bundleForNow(root, 'main.ts')
+  const { stdout, stderr } = run(file)
+  expect(stdout).toContain(`at fail (${path.join(root, 'fail.ts')}:2:9)`)
+  expect(stdout).toContain(`${path.join(root, 'main.ts')}:4:3`)
+  expect(stderr).toContain(`${path.join(root, 'main.ts')}:8:1`)
+})
+
 test('code that the engine does not take is passed over, and made anew', async () => {
   const { file } = await bundleForNow(project(PROGRAM), 'main.ts')
   run(file)
