@@ -25,6 +25,7 @@ export interface OpenPageParts {
   /** Where the store lies; without it, a fresh one. */
   readonly database?: string
   readonly commands?: readonly Command[]
+  readonly lookEveryMs?: number
 }
 
 /** The practice room served as a page on a free port of this machine, with the demo crew in it. */
@@ -51,6 +52,7 @@ export async function openPage(parts: OpenPageParts = {}): Promise<OpenPage> {
     port: parts.port ?? 0,
     host: parts.host ?? '127.0.0.1',
     secret: parts.secret ?? null,
+    ...(parts.lookEveryMs === undefined ? {} : { lookEveryMs: parts.lookEveryMs }),
   })
   return {
     address: page.address.replace(/\/$/, ''),

@@ -4,6 +4,7 @@ import type { Ask, FileHandle, OptionValue } from '#src/conversation/ask.ts'
 import type { Text } from '#src/conversation/text.ts'
 import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
 import type { Answered } from '#src/desk/desk.ts'
+import type { InTurn } from '#src/reminders/in-turn.ts'
 import type { Deliver } from '#src/reminders/send-due.ts'
 import { passTime } from '../pass-time.ts'
 import { asTyped, readTyped, type Wanted } from '../typed.ts'
@@ -46,6 +47,8 @@ export type Sent = z.infer<typeof Sent>
 
 export interface Asking extends Watching {
   readonly deliver: Deliver
+  /** Keeps whatever else sends waiting while the clock is moved. */
+  readonly takeTurn: InTurn
   readonly uploads: Uploads
 }
 
@@ -70,11 +73,11 @@ export async function answerPage(asking: Asking, viewer: Viewer, { id, wants }: 
 
 /** Lets time pass; every window finds by itself what was sent meanwhile. */
 function pass(
-  { bot, clock, deliver }: Asking,
+  { bot, clock, deliver, takeTurn }: Asking,
   { speaker: { crewKey } }: Viewer,
   ms: number,
 ): Promise<number> {
-  return passTime({ bot, clock, crewKey, ms, deliver })
+  return takeTurn(() => passTime({ bot, clock, crewKey, ms, deliver }))
 }
 
 /** An answer that is read once more, in another language. */

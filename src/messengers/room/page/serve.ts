@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto'
 import type { AddressInfo } from 'node:net'
 import { serve } from '@hono/node-server'
 import type { Bot } from '#src/bot.ts'
+import { inTurn } from '#src/reminders/in-turn.ts'
 import type { Deliver } from '#src/reminders/send-due.ts'
 import { startSending } from '#src/reminders/send-loop.ts'
 import { SettingsError } from '#src/settings.ts'
@@ -28,6 +29,8 @@ export interface PageParts {
   readonly host: string
   /** Needed when other machines may come: without it they may not. */
   readonly secret: string | null
+  /** How often messages are looked for that fall due while the clock simply runs. */
+  readonly lookEveryMs?: number
 }
 
 export interface Page {
@@ -36,7 +39,6 @@ export interface Page {
 }
 
 const LOOPBACK = /^(127\.\d+\.\d+\.\d+|::1|localhost)$/
-/** Messages that fall due while the clock simply runs are looked for this often. */
 const LOOK_MS = 5000
 
 /** Serves the practice room as a page. @throws SettingsError when the port is taken, or a secret is missing */
@@ -45,8 +47,11 @@ export async function servePage(parts: PageParts): Promise<Page> {
   if (isOpen && parts.secret === null)
     throw new SettingsError('PAGE_SECRET: needed when PAGE_HOST lets other machines in.')
   const ended = new AbortController()
+  // A look in the middle of a moved clock would send at its end what belongs to a morning that it passes.
+  const takeTurn = inTurn()
   const app = pageApp({
     ...parts,
+    takeTurn,
     token: randomBytes(24).toString('base64url'),
     assets: await bundleAssets(),
     icon: await readIcon(),
@@ -55,7 +60,14 @@ export async function servePage(parts: PageParts): Promise<Page> {
     ended: ended.signal,
   })
   const server = await listen(app.fetch, parts)
-  const stopSending = startSending(parts.bot, parts.deliver, parts.clock.peekMs, LOOK_MS)
+  const stopSending = startSending(
+    parts.bot,
+    parts.deliver,
+    parts.clock.peekMs,
+    parts.lookEveryMs ?? LOOK_MS,
+    undefined,
+    takeTurn,
+  )
   const { port } = server.address() as AddressInfo
   const host = parts.host.includes(':') ? `[${parts.host}]` : parts.host
   return {
