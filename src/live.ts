@@ -1,8 +1,11 @@
 import { randomUUID } from 'node:crypto'
 import type { Logger } from 'pino'
-import { openBot, type ReportError } from './bot.ts'
+import { type Bot, openBotWith, type ReportError } from './bot.ts'
 import type { Command } from './desk/command.ts'
+import { type LaterCommands, laterCommands } from './desk/registry.ts'
 import { serveHealth } from './health.ts'
+import { type Kept, keptBeside } from './kept.ts'
+import type { Definition } from './messengers/discord/definitions.ts'
 import { type DeliverOnDiscord, DeliveryFailed } from './messengers/discord/deliver.ts'
 import { attachmentFetcher } from './messengers/discord/files.ts'
 import { endWithSignals } from './messengers/discord/signals.ts'
@@ -34,7 +37,7 @@ export interface Trial {
 export async function runLive(parts: {
   readonly settings: Settings
   readonly token: string
-  readonly commands: readonly Command[]
+  readonly loadCommands: () => Promise<readonly Command[]>
   readonly log: Logger
   readonly reportError: ReportError
   readonly trial?: Trial
@@ -42,12 +45,14 @@ export async function runLive(parts: {
   const { settings, log, trial = {} } = parts
   const { nowMs = Date.now } = trial
   const { address, filesFolder } = livePlaces(settings)
-  const bot = await openBot({
+  const kept = keptOfStart()
+  const bot = await openBotWith({
     address: address.engine === 'sqlite' ? { ...address, ...trial.sqlite } : address,
     purpose: 'live',
     filesFolder,
     zone: settings.zone ?? DEFAULT_ZONE,
-    commands: parts.commands,
+    registry: laterCommands(parts.loadCommands),
+    isDataKnown: kept.found !== null,
     fetchFile: attachmentFetcher(settings.discordFileHosts),
     reportError: parts.reportError,
   })
@@ -61,6 +66,7 @@ export async function runLive(parts: {
       ...(settings.discordApi === null ? {} : { api: settings.discordApi }),
       desk: bot.desk,
       registry: bot.registry,
+      define: () => kept.found?.definitions ?? defineAndKeep(bot, kept),
       words: bot.words,
       suggest: bot.suggest,
       crewsOf: (personKey) => crewsOfPerson(bot.database, personKey, 'discord:'),
@@ -86,7 +92,7 @@ export async function runLive(parts: {
           })
     // Nobody is asked to end because of it: whoever leaves later knows that it can do so silently.
     await serving.begin().catch((error: unknown) => parts.reportError(error, { about: 'saying who serves' }))
-    log.info({ commands: bot.registry.size }, 'ready')
+    log.info('ready')
     const leave = endWithSignals(running, log, async () => {
       health?.close()
       await watchdog.stop()
@@ -104,6 +110,25 @@ export async function runLive(parts: {
       throw new SettingsError('DISCORD_TOKEN: Discord refuses it. Copy it again from the developer portal.')
     throw error
   }
+}
+
+/** What a start needs of commands and data where another one has looked through all of them. */
+export interface KeptOfStart {
+  /** Commands as Discord knows them. */
+  readonly definitions: readonly Definition[]
+}
+
+export const keptOfStart = (): Kept<KeptOfStart> => keptBeside(import.meta.dirname, 'start')
+
+/** @throws RegistrationError, OptionError */
+export async function defineAndKeep(
+  { registry, words }: Pick<Bot<LaterCommands>, 'registry' | 'words'>,
+  kept: Kept<KeptOfStart>,
+): Promise<readonly Definition[]> {
+  const { defineAll } = await import('./messengers/discord/definitions.ts')
+  const definitions = defineAll(await registry.all(), words)
+  kept.keep({ definitions })
+  return definitions
 }
 
 /** The messenger's door as the queue knows it: what cannot arrive today is put off, the rest is tried again soon. */

@@ -1,9 +1,13 @@
 import { pino } from 'pino'
-import { commands } from '#commands/index.ts'
 import { ArgumentError } from './messengers/room/arguments.ts'
 import { loadOwnEnvironment } from './project.ts'
 import { readSettings, SettingsError } from './settings.ts'
 import { WrongDatabase } from './store/migrate.ts'
+
+async function loadCommands() {
+  const { commands } = await import('#commands/index.ts')
+  return commands
+}
 
 /** Reads the settings, opens the store, picks the messenger, runs. */
 async function main(args: readonly string[]): Promise<void> {
@@ -20,7 +24,7 @@ async function main(args: readonly string[]): Promise<void> {
   }
   if (args[0] === 'rehearse') {
     const { rehearse } = await import('./rehearse.ts')
-    await rehearse(commands)
+    await rehearse(loadCommands)
     return
   }
   const settings = readSettings(process.env)
@@ -30,12 +34,14 @@ async function main(args: readonly string[]): Promise<void> {
   if (args[0] === 'room' || settings.discordToken === null) {
     const { runRoom } = await import('./messengers/room/room.ts')
     const rest = args[0] === 'room' ? args.slice(1) : args
+    const commands = await loadCommands()
     await runRoom({ args: rest, settings, commands, reportError, hasPage: args[0] !== 'room' })
     return
   }
-  // Each is loaded only when it is wanted: the practice room needs no Discord, and the bot no room.
+  // Each is loaded only when it is wanted: the practice room needs no Discord, and the bot no room nor, to start, any
+  // command.
   const { runLive } = await import('./live.ts')
-  await runLive({ settings, token: settings.discordToken, commands, log, reportError })
+  await runLive({ settings, token: settings.discordToken, loadCommands, log, reportError })
 }
 
 main(process.argv.slice(2)).catch((error: unknown) => {

@@ -1,10 +1,10 @@
 import { tmpdir } from 'node:os'
 import { pino } from 'pino'
-import { openBot } from './bot.ts'
+import { openBotWith } from './bot.ts'
 import type { Command } from './desk/command.ts'
-import './live.ts'
+import { laterCommands } from './desk/registry.ts'
+import { defineAndKeep, keptOfStart } from './live.ts'
 import { buildClient } from './messengers/discord/client.ts'
-import { defineAll } from './messengers/discord/definitions.ts'
 import { DEFAULT_ZONE } from './settings.ts'
 
 /**
@@ -12,19 +12,20 @@ import { DEFAULT_ZONE } from './settings.ts'
  * has made starts, and keeps what the engine has made of its text.
  * @throws what a start would throw
  */
-export async function rehearse(commands: readonly Command[]): Promise<void> {
-  const bot = await openBot({
+export async function rehearse(load: () => Promise<readonly Command[]>): Promise<void> {
+  const kept = keptOfStart()
+  const bot = await openBotWith({
     address: { engine: 'sqlite', path: ':memory:' },
     purpose: 'live',
     filesFolder: tmpdir(),
     zone: DEFAULT_ZONE,
-    commands,
+    registry: laterCommands(load),
     fetchFile: () => Promise.reject(new Error('A rehearsal fetches nothing')),
     reportError(error) {
       throw error
     },
   })
-  defineAll(bot.registry, bot.words)
+  await defineAndKeep(bot, kept)
   const client = buildClient({ log: pino({ enabled: false }), onInteraction() {}, onEnded() {} })
   await client.destroy()
   await bot.close()

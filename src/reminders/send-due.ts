@@ -2,7 +2,7 @@ import type { Reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { dayIn } from '#src/desk/clock.ts'
 import { type Answered, languageOf } from '#src/desk/desk.ts'
-import type { Registry } from '#src/desk/registry.ts'
+import type { Commands } from '#src/desk/registry.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { type Crew, getCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
 import { claimDue, type Delivery, letGo, markSent, markTried, postpone } from '#src/store/deliveries.ts'
@@ -50,7 +50,7 @@ export interface Sending {
   /** Asked again and again: a look at what is due takes as long as the messenger does. */
   readonly nowMs: () => number
   /** Commands by name: each says what its messages say on the day on which they leave. */
-  readonly registry?: Registry
+  readonly registry?: Commands
   readonly chooseSafety: (reply: Answered['reply'], number: number) => readonly string[]
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
   /** Several messages may be on their way at once, each beginning when this lets it; one after another by default. */
@@ -180,7 +180,7 @@ async function leavingReply(
   { command, reply }: Delivery,
   { db, ...here }: Leaving,
 ): Promise<Reply | null> {
-  const leaving = registry?.get(command)?.leaving
+  const leaving = (await registry?.get(command))?.leaving
   if (leaving === undefined) return reply
   return leaving(reply, {
     ...here,

@@ -1,4 +1,5 @@
 import type { Bot } from '#src/bot.ts'
+import type { Commands } from '#src/desk/registry.ts'
 import type { InTurn } from './in-turn.ts'
 import type { Pace } from './pace.ts'
 import { sendAll } from './send-all.ts'
@@ -11,7 +12,7 @@ const EVERY_MS = 15_000
  * @param takeTurn where something else sends as well, and neither may do so while the other does
  */
 export function startSending(
-  bot: Bot,
+  bot: Bot<Commands>,
   deliver: Deliver,
   nowMs: () => number = Date.now,
   everyMs: number = EVERY_MS,

@@ -4,6 +4,7 @@ import { commands } from '#commands/index.ts'
 import { type Bot, openBot } from '#src/bot.ts'
 import { deliverWith } from '#src/live.ts'
 import { crewKeyOf } from '#src/messengers/discord/crews.ts'
+import { defineAll } from '#src/messengers/discord/definitions.ts'
 import { attachmentFetcher } from '#src/messengers/discord/files.ts'
 import { type Discord, startDiscord } from '#src/messengers/discord/start.ts'
 import { startSending } from '#src/reminders/send-loop.ts'
@@ -75,6 +76,7 @@ export async function startCrew(
       api: platform.api,
       desk: bot.desk,
       registry: bot.registry,
+      define: () => defineAll(bot.registry, bot.words),
       words: bot.words,
       suggest: bot.suggest,
       crewsOf: (personKey) => crewsOfPerson(bot.database, personKey, 'discord:'),

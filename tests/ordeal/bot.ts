@@ -42,7 +42,7 @@ const log = pino({ level: settings.logLevel }, pino.destination(2))
 await runLive({
   settings,
   token: settings.discordToken ?? '',
-  commands,
+  loadCommands: async () => commands,
   log,
   reportError: (error, about) =>
     log.error({ err: String(error), ...about }, 'a request met an unexpected error'),

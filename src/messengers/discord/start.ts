@@ -2,13 +2,13 @@ import { setTimeout as wait } from 'node:timers/promises'
 import { type Client, Events } from 'discord.js'
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
 import type { Desk } from '#src/desk/desk.ts'
-import type { Registry } from '#src/desk/registry.ts'
+import type { Commands } from '#src/desk/registry.ts'
 import type { Draw } from '#src/messengers/draw.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import { buildClient, type ClientParts, type Ended } from './client.ts'
 import { crewNames } from './crew-names.ts'
 import { type CrewsOf, crewFinder } from './crews.ts'
-import { defineAll } from './definitions.ts'
+import type { Definition } from './definitions.ts'
 import { type DeliverOnDiscord, deliverer } from './deliver.ts'
 import { guardProcess } from './guard.ts'
 import { openHandler } from './handle.ts'
@@ -24,7 +24,9 @@ export interface DiscordOptions extends Pick<ClientParts, 'shards' | 'identifyTu
   /** Base address of the API; the platform's own by default. */
   readonly api?: string
   readonly desk: Desk
-  readonly registry: Registry
+  readonly registry: Commands
+  /** All commands as the platform knows them. */
+  readonly define: () => readonly Definition[] | Promise<readonly Definition[]>
   readonly words: Catalogue
   readonly suggest: (asked: Suggest) => Promise<readonly Suggestion[]>
   readonly crewsOf: CrewsOf
@@ -98,7 +100,7 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
   const unguard = guardProcess(log)
   try {
     // The commands are put into words while the platform answers.
-    const defined = wait(0).then(() => defineAll(options.registry, words))
+    const defined = wait(0).then(options.define)
     const [wanted] = await Promise.all([defined, logIn(client, options.token)])
     await registerCommands({ rest, log, wanted, applicationId: applicationOf(client) })
   } catch (error) {

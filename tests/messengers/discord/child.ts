@@ -1,5 +1,6 @@
 /** The adapter as a process of its own: signals, exit codes and stray rejections cannot be seen from inside. */
 import { pino } from 'pino'
+import { defineAll } from '#src/messengers/discord/definitions.ts'
 import { endWithSignals } from '#src/messengers/discord/signals.ts'
 import { startDiscord } from '#src/messengers/discord/start.ts'
 import { openDatabase } from '#src/store/open.ts'
@@ -16,6 +17,7 @@ const discord = await startDiscord({
   api,
   desk,
   registry: toyRegistry,
+  define: () => defineAll(toyRegistry, words),
   words,
   suggest: async () => [],
   crewsOf: async () => [],

@@ -1,4 +1,5 @@
 import { expect, test, vi } from 'vitest'
+import { defineAll } from '#src/messengers/discord/definitions.ts'
 import { startDiscord, TokenRefused } from '#src/messengers/discord/start.ts'
 import { drawsNothing, drawsOne } from './draws.ts'
 import { startRig, words } from './rig.ts'
@@ -111,6 +112,7 @@ test('a token that the platform does not know stops the start', async () => {
     api: platform.api,
     desk: { answer: async () => Promise.reject(new Error('not asked')), recall: async () => null },
     registry: toyRegistry,
+    define: () => defineAll(toyRegistry, words),
     words,
     suggest: async () => [],
     crewsOf: async () => [],

@@ -40,6 +40,7 @@ test('a change is registered at the next start', async () => {
     api: rig.platform.api,
     desk: { answer: async () => Promise.reject(new Error('not asked')), recall: async () => null },
     registry: other,
+    define: () => defineAll(other, words),
     words,
     suggest: async () => [],
     crewsOf: async () => [],

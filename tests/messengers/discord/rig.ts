@@ -1,5 +1,6 @@
 import { onTestFinished } from 'vitest'
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
+import { defineAll } from '#src/messengers/discord/definitions.ts'
 import {
   type Discord,
   type DiscordOptions,
@@ -59,6 +60,7 @@ export async function startRig({ world = {}, adapter = {}, suggest }: RigOptions
       api: platform.api,
       desk,
       registry: toyRegistry,
+      define: () => defineAll(toyRegistry, words),
       words,
       suggest: suggest ?? (async () => []),
       crewsOf: async () => [],
