@@ -12,7 +12,7 @@ const PURE: Readonly<Record<string, readonly string[]>> = {
   calculator: ['quantity'],
   weather: ['quantity', 'calculator', 'conversation'],
   when: ['quantity', 'label', 'conversation'],
-  label: ['quantity', 'calculator', 'conversation'],
+  label: ['memory', 'quantity', 'calculator', 'conversation'],
   key: [],
   efficacy: ['quantity', 'calculator', 'label', 'conversation'],
   recheck: ['quantity', 'calculator', 'label', 'efficacy', 'conversation', 'key'],

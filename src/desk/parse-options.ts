@@ -23,10 +23,15 @@ export function parseOptions(command: Command, raw: Readonly<Record<string, unkn
   return { ok: false, problems: parsed.error.issues.flatMap((issue) => problemsOf(command, issue, named)) }
 }
 
+const aliasesKnown = new WeakMap<Command, ReadonlyMap<string, string>>()
+
 function aliasesOf(command: Command): ReadonlyMap<string, string> {
+  const known = aliasesKnown.get(command)
+  if (known !== undefined) return known
   const aliases = new Map<string, string>()
   for (const [name, schema] of Object.entries(command.options.shape))
     for (const alias of metaOf(schema).aliases ?? []) aliases.set(alias, name)
+  aliasesKnown.set(command, aliases)
   return aliases
 }
 

@@ -1,3 +1,4 @@
+import { rememberEqual } from '#src/memory/remember.ts'
 import type { Day } from './day.ts'
 import { addDays, addYear, newYearAfter } from './day.ts'
 import type { LabelEntry } from './entry.ts'
@@ -42,6 +43,16 @@ const RULES: readonly Rule[] = [
   tellNotes,
 ]
 
+/** How a product is asked about: all that an answer depends on, beside its entry. */
+interface Asked {
+  readonly situation: Situation
+  readonly settings: AllowSettings
+}
+
+/** A day's work asks about few grounds of a product, each some times over: for the rate, for what was measured. */
+const MOST_ASKED = 20
+const answersOf = new WeakMap<LabelEntry, (asked: Asked) => Verdict>()
+
 /**
  * May this product go on this ground, today, like this? Every rule is asked and every reason is kept; the strictest
  * decides. Whatever the label does not say makes no reason, and nothing that is not known is guessed.
@@ -53,6 +64,17 @@ export function mayI(
   situation: Situation,
   settings: AllowSettings = allowDefaults,
 ): Verdict {
+  // Only of what cannot be changed may answers be kept: the label book's entries are frozen.
+  if (!Object.isFrozen(entry)) return judge(entry, { situation, settings })
+  let answer = answersOf.get(entry)
+  if (answer === undefined) {
+    answer = rememberEqual((asked: Asked) => judge(entry, asked), MOST_ASKED)
+    answersOf.set(entry, answer)
+  }
+  return answer({ situation, settings })
+}
+
+function judge(entry: LabelEntry, { situation, settings }: Asked): Verdict {
   const { lines, reasons: found } = narrowLines({ entry, situation, settings })
   const asked: Case = { entry, situation, settings, lines }
   const reasons = inOrder([...found, ...RULES.flatMap((rule) => rule(asked))])

@@ -14,3 +14,22 @@ export function remember<Made extends NonNullable<unknown> | null>(
     return made
   }
 }
+
+/**
+ * The same for plain data: what is equal as JSON has one answer, which all who ask share and nobody changes. For works
+ * that depend on nothing else.
+ */
+export function rememberEqual<Given, Made extends NonNullable<unknown> | null>(
+  work: (given: Given) => Made,
+  most: number,
+): (given: Given) => Made {
+  const known = new BoundedMap<string, Made>(most)
+  return (given) => {
+    const key = JSON.stringify(given)
+    const before = known.get(key)
+    if (before !== undefined) return before
+    const made = work(given)
+    known.set(key, made)
+    return made
+  }
+}

@@ -2,6 +2,7 @@ import type { Attachment, Fact, Form, Outcome } from '#src/conversation/reply.ts
 import { say, type Text } from '#src/conversation/text.ts'
 import { writeToken } from '#src/conversation/token.ts'
 import type { Answered } from '#src/desk/desk.ts'
+import { once } from '#src/memory/once.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import { outcomeMark, outcomeWord } from '#src/words/outcome.ts'
 import { speak } from '#src/words/speak.ts'
@@ -72,6 +73,8 @@ export function present(words: Catalogue, answered: Answered, style: PresentStyl
     speak(words, text, { ...style, escape: (typed) => typed, zone: answered.zone })
   const label = (reply.safety.label ?? []).map((text, at) => ({ id: `label.${at + 1}`, text: inWords(text) }))
   const number = answered.number === null ? null : String(answered.number)
+  // How it was reckoned stands behind a button: most messages never show it.
+  const working = once(() => reply.working.map(inWords))
   return {
     outcome: reply.outcome,
     mark: outcomeMark(reply.outcome),
@@ -79,7 +82,9 @@ export function present(words: Catalogue, answered: Answered, style: PresentStyl
     title: inWords(reply.title),
     lines: reply.lines.map(inWords),
     facts: reply.facts.map((fact) => presentFact(fact, inWords)),
-    working: reply.working.map(inWords),
+    get working() {
+      return working()
+    },
     safety: [
       ...(reply.safety.chosen ?? []).map((id) => ({ id, text: inWords(say(`safety.${id}`)) })),
       ...label,
@@ -103,10 +108,20 @@ export function present(words: Catalogue, answered: Answered, style: PresentStyl
 
 function presentFact(fact: Fact, inWords: (text: Text) => string): PresentedFact {
   const unit = fact.unit ?? null
-  if (fact.text !== undefined) return { name: fact.name, value: fact.value, unit, text: inWords(fact.text) }
   const value = String(fact.value)
-  const text = unit === null ? value : inWords(say('words.quantity', { quantity: { value, unit } }))
-  return { name: fact.name, value: fact.value, unit, text }
+  // Many figures are for machines and records alone.
+  const text = once(() => {
+    if (fact.text !== undefined) return inWords(fact.text)
+    return unit === null ? value : inWords(say('words.quantity', { quantity: { value, unit } }))
+  })
+  return {
+    name: fact.name,
+    value: fact.value,
+    unit,
+    get text() {
+      return text()
+    },
+  }
 }
 
 function presentForm(form: Form, turnId: number, plain: (text: Text) => string): PresentedForm {

@@ -5,6 +5,7 @@ import type { Adjuvant, InTank, MixBasis, Tool } from '#src/calculator/mix/reque
 import type { Reader } from '#src/conversation/reader.ts'
 import type { Tools } from '#src/desk/command.ts'
 import { strengthOf } from '#src/label/figures.ts'
+import { rememberEqual } from '#src/memory/remember.ts'
 import type { Output, Rate, Strength } from '#src/quantity/rate.ts'
 import { toolsFor, typedTool } from './measuring-tools.ts'
 import type { MixOptions } from './options.ts'
@@ -58,14 +59,19 @@ function usableTools(given: MixOptions, { product }: Named, read: Reader, { crew
   return scale === undefined ? toolsFor(product?.live.body, crew) : [typedTool(scale)]
 }
 
+/** The same tank is filled many times a day; its plan holds up to some ten kilobytes. */
+const MOST_PLANS = 200
+const fillAgain = rememberEqual(planFill, MOST_PLANS)
+const jobAgain = rememberEqual(planJob, MOST_PLANS)
+
 /** One filling, or the whole job where only the ground is given. */
 export function plan(ready: Ready, basis: MixBasis): MixOutcome | JobOutcome {
   const { volumes } = ready
   if (volumes.ground !== undefined && volumes.fill === undefined && volumes.capacity !== undefined)
-    return planJob({ ...basis, ground: volumes.ground, capacity: volumes.capacity })
+    return jobAgain({ ...basis, ground: volumes.ground, capacity: volumes.capacity })
   const fill = volumes.fill ?? volumes.capacity
   if (fill === undefined) throw new RangeError('A mix needs a volume')
-  return planFill({ ...basis, fill, ...(volumes.ground === undefined ? {} : { ground: volumes.ground }) })
+  return fillAgain({ ...basis, fill, ...(volumes.ground === undefined ? {} : { ground: volumes.ground }) })
 }
 
 export const isJob = (outcome: MixOutcome | JobOutcome): outcome is JobOutcome => 'job' in outcome

@@ -1,3 +1,4 @@
+import { BoundedMap } from '#src/memory/bounded-map.ts'
 import type { Numeric } from './big.ts'
 import { big, decimalText } from './big.ts'
 import type { Locale } from './number.ts'
@@ -63,6 +64,20 @@ export function printUnit(unit: UnitId, locale: Locale = 'en'): string {
  */
 export function printNumber(value: Numeric, options: PrintOptions = {}): string {
   const { locale = 'en', digits = DIGITS, rounding = 'nearest' } = options
+  if (typeof value !== 'string') return print(value, { locale, digits, rounding })
+  const key = `${value} ${locale} ${digits} ${rounding}`
+  const known = printed.get(key)
+  if (known !== undefined) return known
+  const made = print(value, { locale, digits, rounding })
+  printed.set(key, made)
+  return made
+}
+
+/** Labels and tanks say the same numbers all day. */
+const MOST_PRINTED = 2000
+const printed = new BoundedMap<string, string>(MOST_PRINTED)
+
+function print(value: Numeric, { locale, digits, rounding }: Required<PrintOptions>): string {
   const number = big(value)
   const wholeDigits = Math.max(number.e + 1, digits)
   const text = decimalText(roundToDigits(number, wholeDigits, rounding))

@@ -56,7 +56,8 @@ type RevisionRow = {
   createdAtMs: number
 }
 
-const bodyOf = remembered(LabelEntry)
+/** Every mix asks for its label; a long one has tens of thousands of letters. */
+const bodyOf = remembered(LabelEntry, { most: 400, longest: 60_000 })
 
 const readRevision = (row: RevisionRow): Revision => ({
   ...row,

@@ -8,21 +8,26 @@ const LONGEST = 8000
 
 /**
  * Reads JSON that the store itself has written, each text once. What it gives back is frozen, since several requests
- * hold the same. @throws ZodError for what another program has put there
+ * hold the same.
+ * @param bounds how many are known at most, and up to what length
+ * @throws ZodError for what another program has put there
  */
-export function remembered<T>(schema: z.ZodType<T>): (text: string) => T {
-  return readerAndWriter(schema, MOST).read
+export function remembered<T>(
+  schema: z.ZodType<T>,
+  bounds: { readonly most: number; readonly longest: number } = { most: MOST, longest: LONGEST },
+): (text: string) => T {
+  return readerAndWriter(schema, bounds.most, bounds.longest).read
 }
 
 /**
  * The same for what is read soon after it was written, a step of a conversation for instance: what this process wrote
  * is not held against the schema once more.
  */
-export function readerAndWriter<T>(schema: z.ZodType<T>, most: number) {
+export function readerAndWriter<T>(schema: z.ZodType<T>, most: number, longest = LONGEST) {
   const known = new BoundedMap<string, T>(most)
   const learn = (text: string, value: T): T => {
     frozen(value)
-    if (text.length <= LONGEST) known.set(text, value)
+    if (text.length <= longest) known.set(text, value)
     return value
   }
   return {
@@ -30,7 +35,7 @@ export function readerAndWriter<T>(schema: z.ZodType<T>, most: number) {
     write(value: T): string {
       const text = JSON.stringify(value)
       // As it will be read, and apart from what the caller holds.
-      if (text.length <= LONGEST) learn(text, JSON.parse(text) as T)
+      if (text.length <= longest) learn(text, JSON.parse(text) as T)
       return text
     },
   }

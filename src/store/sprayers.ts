@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { remember } from '#src/memory/remember.ts'
 import { prepared } from './prepared.ts'
 import { remembered } from './remembered.ts'
 import type { Transaction } from './transaction.ts'
@@ -72,6 +73,21 @@ const sprayersByName = prepared((db, crewId: number) =>
     .where('crewId', '=', crewId)
     .where('retiredAtMs', 'is', null)
     .orderBy('name'),
+)
+
+/** `limit` stands in the words of the statement; callers know a handful of numbers. */
+const newestEvents = remember(
+  (limit) =>
+    prepared((db, crewId: number, sprayerId: number) =>
+      db
+        .selectFrom('sprayerEvents')
+        .select(['id', 'sprayerId', 'personId', 'kind', 'details', 'atMs'])
+        .where('crewId', '=', crewId)
+        .where('sprayerId', '=', sprayerId)
+        .orderBy('id', 'desc')
+        .limit(Number(limit)),
+    ),
+  20,
 )
 
 export function sprayersOf(db: Transaction, crewId: number) {
@@ -198,14 +214,7 @@ export function sprayersOf(db: Transaction, crewId: number) {
 
     /** Newest first. */
     async listEvents(sprayerId: number, limit: number): Promise<SprayerEvent[]> {
-      const rows = await db
-        .selectFrom('sprayerEvents')
-        .select(['id', 'sprayerId', 'personId', 'kind', 'details', 'atMs'])
-        .where('crewId', '=', crewId)
-        .where('sprayerId', '=', sprayerId)
-        .orderBy('id', 'desc')
-        .limit(limit)
-        .execute()
+      const { rows } = await newestEvents(String(limit))(db, crewId, sprayerId)
       return rows.map((row) => ({
         ...row,
         kind: SprayerEventKind.parse(row.kind),

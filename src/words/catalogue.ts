@@ -80,7 +80,15 @@ export function buildCatalogue(files: readonly WordFile[], later?: LaterWords): 
     return words.get(locale)?.get(id) ?? null
   }
   const closest = (locale: string) => closestOf(locale, locales)
-  const intlLocale = (locale: string) => source(closest(locale), 'words.intl-locale') ?? closest(locale)
+  const intlLocales = new Map<string, string>()
+  const intlLocale = (locale: string) => {
+    const own = closest(locale)
+    const known = intlLocales.get(own)
+    if (known !== undefined) return known
+    const found = source(own, 'words.intl-locale') ?? own
+    intlLocales.set(own, found)
+    return found
+  }
 
   function parse(locale: string, id: string): Message | null {
     const pseudo = locale === PSEUDO

@@ -64,7 +64,30 @@ const anySituation: fc.Arbitrary<Situation> = fc
   )
   .map((parts) => situation(parts))
 
+/** As the store gives it out: nobody can change it. */
+function asKept<T>(value: T): T {
+  if (typeof value === 'object' && value !== null) {
+    Object.values(value).forEach(asKept)
+    Object.freeze(value)
+  }
+  return value
+}
+const kept = new Map(book.map((entry) => [entry, asKept(structuredClone(entry))]))
+
 describe('a verdict', () => {
+  test('of an entry that cannot change is remembered, and is the one that would be found anew', () => {
+    fc.assert(
+      fc.property(anyEntry, fc.array(anySituation, { minLength: 1, maxLength: 3 }), (entry, asked) => {
+        const frozen = kept.get(entry) ?? entry
+        const anew = asked.map((one) => mayI(entry, one))
+        const first = asked.map((one) => mayI(frozen, one))
+        expect(first).toEqual(anew)
+        expect(asked.map((one) => mayI(frozen, structuredClone(one)))).toEqual(anew)
+        expect(mayI(frozen, asked.at(-1) as Situation)).toBe(first.at(-1))
+      }),
+    )
+  })
+
   test('is as strict as its strictest reason, which comes first', () => {
     fc.assert(
       fc.property(anyEntry, anySituation, (entry, asked) => {

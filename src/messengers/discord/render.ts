@@ -137,7 +137,11 @@ function moreButtons(
   const locale = options.locale ?? languageFor(answered, options.shared)
   const { form } = presented
   const other = options.shared && guild === null ? otherLanguage(words, answered) : null
-  const working = isCut ? 'discord.show-all' : presented.working.length > 0 ? 'common.show-working' : null
+  const working = isCut
+    ? 'discord.show-all'
+    : answered.reply.working.length > 0
+      ? 'common.show-working'
+      : null
   return [
     ...(form === null
       ? []

@@ -44,7 +44,7 @@ async function openForm(
   { incoming, answered, guild }: Shown,
 ): Promise<boolean> {
   const { wish } = incoming
-  if (wish.kind === 'submit') return false
+  if (wish.kind === 'submit' || answered.reply.form === null) return false
   const locale = answered.language.person
   const presented = present(rim.words, answered, { locale, escape: flattenTyped })
   if (presented.form === null || !(isFormPress(incoming) || opensAtOnce(presented))) return false

@@ -54,6 +54,20 @@ function exactOf(request: FillRequest) {
   return outcome.mix.concentrate.exact
 }
 
+describe('a plan', () => {
+  // It is kept under what was asked as JSON, and given out again for the same.
+  test('depends on nothing that JSON leaves out', () => {
+    const asked = fc
+      .record({ request: requests, tools, mark: marks }, { requiredKeys: ['request'] })
+      .map(({ request, ...rest }): FillRequest => ({ ...request, ...rest }))
+    fc.assert(
+      fc.property(asked, (request) => {
+        expect(planFill(JSON.parse(JSON.stringify(request)))).toEqual(planFill(request))
+      }),
+    )
+  })
+})
+
 describe('the amount', () => {
   test('is linear in volume', () => {
     fc.assert(
