@@ -1,17 +1,20 @@
 import { randomUUID } from 'node:crypto'
 import type { Logger } from 'pino'
-import { type Bot, openBotWith, type ReportError } from './bot.ts'
+import type { ReportError } from './answering.ts'
 import type { Command } from './desk/command.ts'
-import { type LaterCommands, laterCommands } from './desk/registry.ts'
+import { laterCommands, type Registry } from './desk/registry.ts'
 import { serveHealth } from './health.ts'
 import { type Kept, keptBeside } from './kept.ts'
+import { later } from './memory/later.ts'
 import type { Definition } from './messengers/discord/definitions.ts'
-import { type DeliverOnDiscord, DeliveryFailed } from './messengers/discord/deliver.ts'
+import type { DeliverOnDiscord } from './messengers/discord/deliver.ts'
+import { DeliveryFailed } from './messengers/discord/delivery-failed.ts'
 import { attachmentFetcher } from './messengers/discord/files.ts'
 import { endWithSignals } from './messengers/discord/signals.ts'
 import { type Discord, startDiscord, TokenRefused } from './messengers/discord/start.ts'
+import { openStore } from './open-store.ts'
+import { type Deliver, Unreachable } from './reminders/deliver.ts'
 import { ownPace } from './reminders/pace.ts'
-import { type Deliver, Unreachable } from './reminders/send-due.ts'
 import { startSending } from './reminders/send-loop.ts'
 import { DEFAULT_ZONE, livePlaces, type Settings, SettingsError } from './settings.ts'
 import { storeCondition } from './store/condition.ts'
@@ -20,6 +23,7 @@ import { servingOf } from './store/serving.ts'
 import type { SqliteOptions } from './store/sqlite.ts'
 import { turnstile } from './store/turnstile.ts'
 import { startWatchdog, type WatchdogParts } from './watchdog.ts'
+import type { Catalogue } from './words/catalogue.ts'
 
 /** What a trial changes of the surroundings. No setting leads here: only an entry of its own passes it. */
 export interface Trial {
@@ -42,44 +46,61 @@ export async function runLive(parts: {
   readonly reportError: ReportError
   readonly trial?: Trial
 }): Promise<void> {
-  const { settings, log, trial = {} } = parts
+  const { settings, log, reportError, trial = {} } = parts
   const { nowMs = Date.now } = trial
   const { address, filesFolder } = livePlaces(settings)
   const kept = keptOfStart()
-  const bot = await openBotWith({
-    address: address.engine === 'sqlite' ? { ...address, ...trial.sqlite } : address,
-    purpose: 'live',
-    filesFolder,
-    zone: settings.zone ?? DEFAULT_ZONE,
-    registry: laterCommands(parts.loadCommands),
-    isDataKnown: kept.found !== null,
-    fetchFile: attachmentFetcher(settings.discordFileHosts),
-    reportError: parts.reportError,
+  const registry = laterCommands(parts.loadCommands)
+  const database = await openStore(
+    address.engine === 'sqlite' ? { ...address, ...trial.sqlite } : address,
+    'live',
+  )
+  const answering = later(async () => {
+    const { openAnswering } = await import('./answering.ts')
+    return openAnswering({
+      database,
+      registry,
+      filesFolder,
+      zone: settings.zone ?? DEFAULT_ZONE,
+      fetchFile: attachmentFetcher(settings.discordFileHosts),
+      reportError,
+    })
   })
+  const define = async () => {
+    const { registry, words } = await answering()
+    return defineAndKeep(await registry.all(), words, kept)
+  }
   const { shards } = settings
   const part = shards === null ? 'all' : `${shards.ids.join(',')}/${shards.count}`
-  const serving = servingOf(bot.database, part, randomUUID())
+  const serving = servingOf(database, part, randomUUID())
   let discord: Discord | null = null
   try {
     discord = await startDiscord({
       token: parts.token,
       ...(settings.discordApi === null ? {} : { api: settings.discordApi }),
-      desk: bot.desk,
-      registry: bot.registry,
-      define: () => kept.found?.definitions ?? defineAndKeep(bot, kept),
-      words: bot.words,
-      suggest: bot.suggest,
-      crewsOf: (personKey) => crewsOfPerson(bot.database, personKey, 'discord:'),
-      draw: bot.draw,
+      answering,
+      define: () => kept.found?.definitions ?? define(),
+      crewsOf: (personKey) => crewsOfPerson(database, personKey, 'discord:'),
       log,
       nowMs,
       hasSuccessor: serving.hasSuccessor,
       ...(shards === null ? {} : { shards }),
       ...(address.engine === 'sqlite'
         ? {}
-        : { identifyTurn: turnstile(bot.database, 'identify', trial.identifyGapMs) }),
+        : { identifyTurn: turnstile(database, 'identify', trial.identifyGapMs) }),
       deliverQueue: (deliver) =>
-        startSending(bot, deliverWith(deliver), nowMs, trial.lookEveryMs, ownPace(shards)),
+        startSending(
+          {
+            database,
+            registry,
+            chooseSafety: async (reply, number) => (await answering()).chooseSafety(reply, number),
+            reportError,
+          },
+          deliverWith(deliver),
+          nowMs,
+          trial.lookEveryMs,
+          ownPace(shards),
+        ),
     })
     const running = discord
     const health =
@@ -88,15 +109,15 @@ export async function runLive(parts: {
         : await serveHealth({
             ...settings.health,
             gateway: () => running.health(),
-            store: () => storeCondition(bot.database, nowMs()),
+            store: () => storeCondition(database, nowMs()),
           })
     // Nobody is asked to end because of it: whoever leaves later knows that it can do so silently.
-    await serving.begin().catch((error: unknown) => parts.reportError(error, { about: 'saying who serves' }))
+    await serving.begin().catch((error: unknown) => reportError(error, { about: 'saying who serves' }))
     log.info('ready')
     const leave = endWithSignals(running, log, async () => {
       health?.close()
       await watchdog.stop()
-      await bot.close()
+      await database.close()
     })
     const watchdog = startWatchdog({
       ...trial.watchdog,
@@ -105,7 +126,7 @@ export async function runLive(parts: {
     })
   } catch (error) {
     await discord?.stop()
-    await bot.close()
+    await database.close()
     if (error instanceof TokenRefused)
       throw new SettingsError('DISCORD_TOKEN: Discord refuses it. Copy it again from the developer portal.')
     throw error
@@ -122,11 +143,12 @@ export const keptOfStart = (): Kept<KeptOfStart> => keptBeside(import.meta.dirna
 
 /** @throws RegistrationError, OptionError */
 export async function defineAndKeep(
-  { registry, words }: Pick<Bot<LaterCommands>, 'registry' | 'words'>,
+  registry: Registry,
+  words: Catalogue,
   kept: Kept<KeptOfStart>,
 ): Promise<readonly Definition[]> {
   const { defineAll } = await import('./messengers/discord/definitions.ts')
-  const definitions = defineAll(await registry.all(), words)
+  const definitions = defineAll(registry, words)
   kept.keep({ definitions })
   return definitions
 }

@@ -60,6 +60,11 @@ export function addDays(day: string, days: number): string {
   return new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10)
 }
 
+/** The day after this one in UTC: nowhere on earth is a day further ahead. */
+export function furthestDay(atMs: number): string {
+  return addDays(new Date(atMs).toISOString().slice(0, 10), 1)
+}
+
 /** Whole days from one plain day to another; negative when the second is earlier. */
 export function daysBetween(from: string, to: string): number {
   return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000)

@@ -1,3 +1,4 @@
+import { later } from '#src/memory/later.ts'
 import type { Command } from './command.ts'
 
 /** Commands by name. */
@@ -21,15 +22,6 @@ export interface LaterCommands extends Commands {
 
 /** Commands that are loaded once, when somebody first asks for one: a start knows them by what was kept of them. */
 export function laterCommands(load: () => Promise<readonly Command[]>): LaterCommands {
-  let loading: Promise<Registry> | null = null
-  const all = () => {
-    loading ??= load()
-      .then(registryOf)
-      .catch((error: unknown) => {
-        loading = null
-        throw error
-      })
-    return loading
-  }
+  const all = later(async () => registryOf(await load()))
   return { all, get: async (name) => (await all()).get(name) }
 }

@@ -9,23 +9,8 @@ import { claimDue, type Delivery, letGo, markSent, markTried, postpone } from '#
 import type { Database } from '#src/store/open.ts'
 import type { Person } from '#src/store/people.ts'
 import { type Transaction, write } from '#src/store/transaction.ts'
+import { type Address, type Deliver, Unreachable } from './deliver.ts'
 import type { Pace } from './pace.ts'
-
-/** Where an unasked message goes: the messenger knows the person by this key. */
-export interface Address {
-  readonly crewKey: string
-  readonly personKey: string
-  /** Where in the crew this person was last heard, for when they cannot be reached directly. */
-  readonly channelKey: string | null
-}
-
-/** The messenger knows no way to this person, and trying at once again would not help. */
-export class Unreachable extends Error {
-  override readonly name = 'Unreachable'
-}
-
-/** The other door: what the bot sends unasked. Resolves when the messenger has taken it. @throws Unreachable */
-export type Deliver = (address: Address, answered: Answered, nonce: string) => Promise<void>
 
 /**
  * Short, so that a process that was killed between sending and marking is followed up while the messenger remembers the
@@ -44,6 +29,9 @@ const NONCE_KEPT_MS = 120_000
 /** Someone who opens their direct messages, or speaks in a channel, hears within a day. */
 const UNREACHABLE_MS = 24 * 3_600_000
 
+/** Ids of the safety lines of a message. */
+export type ChooseSafety = (reply: Reply, number: number) => readonly string[] | Promise<readonly string[]>
+
 export interface Sending {
   readonly database: Database
   readonly deliver: Deliver
@@ -51,7 +39,7 @@ export interface Sending {
   readonly nowMs: () => number
   /** Commands by name: each says what its messages say on the day on which they leave. */
   readonly registry?: Commands
-  readonly chooseSafety: (reply: Answered['reply'], number: number) => readonly string[]
+  readonly chooseSafety: ChooseSafety
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
   /** Several messages may be on their way at once, each beginning when this lets it; one after another by default. */
   readonly pace?: Pace
@@ -139,7 +127,7 @@ async function prepare(
         await store.turns.remove(row.id)
         return null
       }
-      const chosen = [...sending.chooseSafety(leaving, row.number)]
+      const chosen = [...(await sending.chooseSafety(leaving, row.number))]
       const reply = { ...leaving, safety: { ...leaving.safety, chosen } }
       await store.turns.finish(row.id, delivery.command, reply, null)
     }

@@ -1,18 +1,20 @@
-import type { Bot } from '#src/bot.ts'
-import type { Commands } from '#src/desk/registry.ts'
+import { furthestDay } from '#src/desk/clock.ts'
+import { mayHaveWork } from '#src/store/waiting-work.ts'
+import type { Deliver } from './deliver.ts'
 import type { InTurn } from './in-turn.ts'
 import type { Pace } from './pace.ts'
-import { sendAll } from './send-all.ts'
-import type { Deliver } from './send-due.ts'
+import type { Sending } from './send-due.ts'
 
 const EVERY_MS = 15_000
+
+type Sender = Pick<Sending, 'database' | 'registry' | 'chooseSafety' | 'reportError'>
 
 /**
  * Looks for what is due, again and again, one look at a time. Returns what ends it, after the look under way.
  * @param takeTurn where something else sends as well, and neither may do so while the other does
  */
 export function startSending(
-  bot: Bot<Commands>,
+  { database, registry, chooseSafety, reportError }: Sender,
   deliver: Deliver,
   nowMs: () => number = Date.now,
   everyMs: number = EVERY_MS,
@@ -23,22 +25,28 @@ export function startSending(
   let timer: NodeJS.Timeout | undefined
   let looking: Promise<void> = Promise.resolve()
 
+  let hasHadWork = false
+
   const look = async () => {
     try {
-      await takeTurn(() =>
-        sendAll({
-          database: bot.database,
+      await takeTurn(async () => {
+        hasHadWork ||= await mayHaveWork(database, nowMs(), furthestDay(nowMs()))
+        if (!hasHadWork || ended) return
+        // Loaded when there first is something: planning and sending take as much as half of a start.
+        const { sendAll } = await import('./send-all.ts')
+        await sendAll({
+          database,
           deliver,
           nowMs,
-          registry: bot.registry,
-          chooseSafety: bot.chooseSafety,
-          reportError: bot.reportError,
+          ...(registry === undefined ? {} : { registry }),
+          chooseSafety,
+          reportError,
           ...(pace === undefined ? {} : { pace }),
           stopped: () => ended,
-        }),
-      )
+        })
+      })
     } catch (error) {
-      bot.reportError(error, { about: 'sending what is due' })
+      reportError(error, { about: 'sending what is due' })
     }
     if (!ended) timer = setTimeout(start, everyMs)
   }

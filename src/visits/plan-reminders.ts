@@ -1,4 +1,4 @@
-import { addDays, dayIn, momentIn } from '#src/desk/clock.ts'
+import { addDays, dayIn, furthestDay, momentIn } from '#src/desk/clock.ts'
 import { next } from '#src/recheck/next.ts'
 import type { LookPlan } from '#src/recheck/plan.ts'
 import { type Morning, planMornings } from '#src/recheck/remind.ts'
@@ -39,9 +39,7 @@ const LONGEST_QUIET_MS = 30 * 60_000
  * or until its looks, hours or people have changed, or the clock was put back.
  */
 export async function planReminders({ database, nowMs, reportError }: Planning): Promise<number> {
-  // Nowhere is the day further ahead than this.
-  const until = addDays(dayIn('UTC', nowMs), 1)
-  const signs = await readOnly(database, (db) => signsOfOpenVisits(db, until))
+  const signs = await readOnly(database, (db) => signsOfOpenVisits(db, furthestDay(nowMs)))
   const before = quietIn.get(database)
   const quiet = new Map<number, Quiet>()
   quietIn.set(database, quiet)

@@ -121,20 +121,6 @@ export function buildCatalogue(files: readonly WordFile[], later?: LaterWords): 
   }
 }
 
-/** A catalogue that is read when somebody first asks it for something. */
-export function catalogueOf(read: () => Catalogue): Catalogue {
-  return {
-    get locales() {
-      return read().locales
-    },
-    ids: (locale) => read().ids(locale),
-    find: (locale, id) => read().find(locale, id),
-    source: (locale, id) => read().source(locale, id),
-    closest: (locale) => read().closest(locale),
-    intlLocale: (locale) => read().intlLocale(locale),
-  }
-}
-
 /** Texts by language and id. */
 type Joined = Map<string, Map<string, string>>
 

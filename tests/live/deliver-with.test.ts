@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { deliverWith } from '#src/live.ts'
-import { DeliveryFailed } from '#src/messengers/discord/deliver.ts'
-import { Unreachable } from '#src/reminders/send-due.ts'
+import { DeliveryFailed } from '#src/messengers/discord/delivery-failed.ts'
+import { Unreachable } from '#src/reminders/deliver.ts'
 
 const address = { crewKey: 'discord:1', personKey: '2', channelKey: null }
 const message = {} as Parameters<ReturnType<typeof deliverWith>>[1]

@@ -1,9 +1,11 @@
 import { expect, onTestFinished, test } from 'vitest'
+import { furthestDay } from '#src/desk/clock.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { listCrews } from '#src/store/crews-of.ts'
 import { claimDue } from '#src/store/deliveries.ts'
 import type { SqliteDatabase } from '#src/store/sqlite-engine.ts'
 import { write } from '#src/store/transaction.ts'
+import { mayHaveWork } from '#src/store/waiting-work.ts'
 import { MIX, openPractice } from '#tests/bench/practice.ts'
 
 /** Tables to which a crew adds for as long as it works. Those of its book and its people stay small. */
@@ -66,6 +68,7 @@ test('a mix, a whole log, and claiming what is due read no growing table from en
   await write(database, (db) =>
     claimDue(db, database.words, { nowMs: practice.nowMs, leaseMs: 60_000, limit: 5 }),
   )
+  await mayHaveWork(database, practice.nowMs, furthestDay(practice.nowMs))
   const asked = [...heard].filter((text) => /^\s*(select|update|delete|with)\b/i.test(text))
   expect(asked.length).toBeGreaterThan(20)
   const scans = asked.flatMap((text) =>

@@ -5,10 +5,11 @@ import { z } from 'zod'
 import type { Answered } from '#src/desk/desk.ts'
 import { BoundedMap } from '#src/memory/bounded-map.ts'
 import { guildOfKey } from './crews.ts'
+import { DeliveryFailed } from './delivery-failed.ts'
 import { languageFor } from './language.ts'
 import { MESSAGE } from './limits.ts'
 import { DEFAULT_FILE_BYTES, type Drawing, drawFiles, type ReadyFile } from './pictures.ts'
-import { type Trouble, troubleOf } from './platform-error.ts'
+import { troubleOf } from './platform-error.ts'
 import { type MessageBody, renderMessage } from './render.ts'
 import { rawFiles } from './responder.ts'
 
@@ -32,18 +33,6 @@ export type DeliverOnDiscord = (
   answered: Answered,
   nonce: string,
 ) => Promise<Delivered>
-
-/** It could not be sent. `again` is true if it may work another time. */
-export class DeliveryFailed extends Error {
-  override readonly name = 'DeliveryFailed'
-  constructor(
-    readonly trouble: Trouble,
-    readonly again: boolean,
-    cause: unknown,
-  ) {
-    super(`Cannot deliver a message: ${trouble}`, { cause })
-  }
-}
 
 export interface DeliverParts extends Drawing {
   readonly rest: REST

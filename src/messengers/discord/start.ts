@@ -1,36 +1,29 @@
 import { setTimeout as wait } from 'node:timers/promises'
 import { type Client, Events } from 'discord.js'
-import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
-import type { Desk } from '#src/desk/desk.ts'
-import type { Commands } from '#src/desk/registry.ts'
-import type { Draw } from '#src/messengers/draw.ts'
-import type { Catalogue } from '#src/words/catalogue.ts'
+import { later } from '#src/memory/later.ts'
 import { buildClient, type ClientParts, type Ended } from './client.ts'
-import { crewNames } from './crew-names.ts'
-import { type CrewsOf, crewFinder } from './crews.ts'
+import type { CrewsOf } from './crews.ts'
 import type { Definition } from './definitions.ts'
-import { type DeliverOnDiscord, deliverer } from './deliver.ts'
+import type { DeliverOnDiscord } from './deliver.ts'
 import { guardProcess } from './guard.ts'
-import { openHandler } from './handle.ts'
 import { type Health, healthOf } from './health.ts'
+import { laterHandler } from './later-handler.ts'
 import type { Log } from './log.ts'
-import { memberFinder } from './members.ts'
 import { describeError } from './platform-error.ts'
 import { registerCommands } from './register.ts'
-import { openShowings } from './showings.ts'
+import type { Rim } from './rim.ts'
+
+export type Answering = Pick<Rim, 'desk' | 'registry' | 'words' | 'suggest' | 'draw'>
 
 export interface DiscordOptions extends Pick<ClientParts, 'shards' | 'identifyTurn'> {
   readonly token: string
   /** Base address of the API; the platform's own by default. */
   readonly api?: string
-  readonly desk: Desk
-  readonly registry: Commands
+  /** What answers, brought when the first interaction or message comes. */
+  readonly answering: () => Promise<Answering>
   /** All commands as the platform knows them. */
   readonly define: () => readonly Definition[] | Promise<readonly Definition[]>
-  readonly words: Catalogue
-  readonly suggest: (asked: Suggest) => Promise<readonly Suggestion[]>
   readonly crewsOf: CrewsOf
-  readonly draw: Draw
   readonly log: Log
   /** Begins sending what is due, once the client is ready; gives back what ends it. */
   readonly deliverQueue?: (deliver: DeliverOnDiscord) => () => void | Promise<void>
@@ -67,7 +60,7 @@ const FAREWELL_MS = 1500
  * @throws TokenRefused, RegistrationError, OptionError, or what the network says
  */
 export async function startDiscord(options: DiscordOptions): Promise<Discord> {
-  const { log, words } = options
+  const { log } = options
   const nowMs = options.nowMs ?? Date.now
   const ending = deferred<Ended>()
   let ended: string | null = null
@@ -84,19 +77,20 @@ export async function startDiscord(options: DiscordOptions): Promise<Discord> {
     },
   })
   const { rest } = client
-  const crews = crewFinder({
-    crewsOf: options.crewsOf,
-    nameOf: crewNames(rest, log, nowMs),
-    isMember: memberFinder(rest, log, nowMs),
+  const bring = later(async () => {
+    const [{ answerOn }, answering] = await Promise.all([import('./answer-on.ts'), options.answering()])
+    const { crewsOf, pausesMs } = options
+    return answerOn({
+      ...answering,
+      rest,
+      log,
+      nowMs,
+      crewsOf,
+      ...(pausesMs === undefined ? {} : { pausesMs }),
+    })
   })
-  const handler = openHandler({ ...options, rest, crews, nowMs, showings: openShowings() })
-  const deliver = deliverer({
-    rest,
-    words,
-    log,
-    draw: options.draw,
-    ...(options.pausesMs === undefined ? {} : { pausesMs: options.pausesMs }),
-  })
+  const handler = laterHandler(async () => (await bring()).handler, log)
+  const deliver: DeliverOnDiscord = async (...message) => (await bring()).deliver(...message)
   const unguard = guardProcess(log)
   try {
     // The commands are put into words while the platform answers.

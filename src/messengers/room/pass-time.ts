@@ -1,6 +1,6 @@
 import type { Bot } from '#src/bot.ts'
+import type { Deliver } from '#src/reminders/deliver.ts'
 import { sendAll } from '#src/reminders/send-all.ts'
-import type { Deliver } from '#src/reminders/send-due.ts'
 import type { PracticeClock } from './practice-clock.ts'
 import { workMornings } from './work-mornings.ts'
 

@@ -1,6 +1,7 @@
 import { expect, test, vi } from 'vitest'
 import { defineAll } from '#src/messengers/discord/definitions.ts'
-import { startDiscord, TokenRefused } from '#src/messengers/discord/start.ts'
+import { TokenRefused } from '#src/messengers/discord/start.ts'
+import { startDiscord } from '#tests/helpers/start-discord.ts'
 import { drawsNothing, drawsOne } from './draws.ts'
 import { startRig, words } from './rig.ts'
 import { textOf } from './seen.ts'

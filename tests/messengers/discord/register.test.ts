@@ -32,7 +32,7 @@ test('commands are registered in one call, and not again while they are the same
 test('a change is registered at the next start', async () => {
   const rig = await startRig()
   const other = registryOf([command('echo', z.strictObject({ words: z.string() }))])
-  const { startDiscord } = await import('#src/messengers/discord/start.ts')
+  const { startDiscord } = await import('#tests/helpers/start-discord.ts')
   await rig.discord.stop()
   const log = { debug() {}, info() {}, warn() {}, error() {} }
   const changed = await startDiscord({

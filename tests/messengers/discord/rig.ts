@@ -1,11 +1,7 @@
 import { onTestFinished } from 'vitest'
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
 import { defineAll } from '#src/messengers/discord/definitions.ts'
-import {
-  type Discord,
-  type DiscordOptions,
-  startDiscord as startAdapter,
-} from '#src/messengers/discord/start.ts'
+import type { Discord } from '#src/messengers/discord/start.ts'
 import { type Database, openDatabase } from '#src/store/open.ts'
 import {
   type DiscordStandIn,
@@ -13,6 +9,7 @@ import {
   startDiscord as startStandIn,
 } from '#tests/discord-loopback/index.ts'
 import { freshAddress } from '#tests/helpers/fresh-address.ts'
+import { type EagerOptions, startDiscord as startAdapter } from '#tests/helpers/start-discord.ts'
 import { toyDesk, words } from './desk.ts'
 import { drawsOne } from './draws.ts'
 import { toyRegistry } from './toys.ts'
@@ -38,7 +35,7 @@ export interface Rig {
 
 export interface RigOptions {
   readonly world?: StandInSettings
-  readonly adapter?: Partial<DiscordOptions>
+  readonly adapter?: Partial<EagerOptions>
   readonly suggest?: (asked: Suggest) => Promise<readonly Suggestion[]>
 }
 
