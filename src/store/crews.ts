@@ -104,6 +104,19 @@ type Row = {
   demo: number
 }
 
+/** One by one: what PostgreSQL keeps of a statement does not outlive a change of all columns of its table. */
+const COLUMNS = [
+  'id',
+  'key',
+  'name',
+  'language',
+  'zone',
+  'state',
+  'settings',
+  'bookRevision',
+  'demo',
+] as const
+
 const readSettings = remembered(CrewSettings)
 
 const read = (row: Row): Crew => ({
@@ -138,7 +151,7 @@ export async function findOrCreateCrew(db: Transaction, crew: NewCrew): Promise<
   return (await findCrew(db, crew.key)) ?? (await createCrew(db, crew))
 }
 
-const crewByKey = prepared((db, key: string) => db.selectFrom('crews').selectAll().where('key', '=', key))
+const crewByKey = prepared((db, key: string) => db.selectFrom('crews').select(COLUMNS).where('key', '=', key))
 
 export async function findCrew(db: Transaction | Database['db'], key: string): Promise<Crew | undefined> {
   const [row] = (await crewByKey(db, key)).rows
@@ -146,7 +159,7 @@ export async function findCrew(db: Transaction | Database['db'], key: string): P
 }
 
 export async function getCrew(db: Transaction, id: number): Promise<Crew | undefined> {
-  const row = await db.selectFrom('crews').selectAll().where('id', '=', id).executeTakeFirst()
+  const row = await db.selectFrom('crews').select(COLUMNS).where('id', '=', id).executeTakeFirst()
   return row === undefined ? undefined : read(row)
 }
 

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { Kysely, PostgresDialect, sql } from 'kysely'
 import { type EngineWords, postgresWords, sqliteWords } from './dialect.ts'
 import { MOVED, migrate, type Purpose, refuseNewer, WrongDatabase } from './migrate.ts'
+import { namingStatements } from './named-statements.ts'
 import { NamesOfCode, PostgresWriter } from './naming.ts'
 import { ReadOnceDriver } from './read-once.ts'
 import { SqliteDialect, type SqliteOptions } from './sqlite.ts'
@@ -142,7 +143,7 @@ async function dialectOf(address: DatabaseAddress) {
   })
   // An idle connection that the server closes is replaced at the next use; unheard, it would end the process.
   pool.on('error', () => {})
-  return new OwnPostgres({ pool })
+  return new OwnPostgres({ pool: namingStatements(pool) })
 }
 
 class OwnPostgres extends PostgresDialect {
