@@ -16,7 +16,7 @@ const PURE: Readonly<Record<string, readonly string[]>> = {
   key: [],
   efficacy: ['quantity', 'calculator', 'label', 'conversation'],
   recheck: ['quantity', 'calculator', 'label', 'efficacy', 'conversation', 'key'],
-  record: ['quantity', 'calculator', 'weather', 'label', 'conversation'],
+  record: ['memory', 'quantity', 'calculator', 'weather', 'label', 'conversation'],
 }
 
 /** Packages that a pure room may use: arithmetic, schemas, sentences' dates; hashing for the record's chain. */

@@ -12,12 +12,13 @@ import type { Database } from '#src/store/open.ts'
 import type { RecordFilter } from '#src/store/records.ts'
 import { readOnly } from '#src/store/transaction.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
-import { writeCsv } from './csv.ts'
+import { inChunks } from './chunks.ts'
+import { csvText } from './csv.ts'
 import { jsonText } from './json.ts'
 import { PaperOrder, RECORDS_PAPER } from './order.ts'
 import { paperFolder } from './paper-folder.ts'
 import { MOST_AT_ONCE } from './pieces.ts'
-import type { PaperSource, Stretch } from './source.ts'
+import type { PaperRecord, PaperSource, Stretch } from './source.ts'
 import { paperRecords } from './source.ts'
 
 /** A written paper. It lies on disk until the next one is asked for. */
@@ -216,16 +217,21 @@ const MOST_NOTED = 1000
 /** The same records, with a note of every so many of those that went by, the more the wider apart. */
 function counted(source: PaperSource): Counted {
   let [count, step, noted] = [0, 1, [] as number[]]
-  async function* records() {
-    for await (const record of source.records()) {
-      if (count % step === 0) noted.push(record.row.number)
-      count += 1
-      if (noted.length > MOST_NOTED) {
-        noted = noted.filter((_, at) => at % 2 === 0)
-        step *= 2
-      }
+  function note({ row }: PaperRecord): void {
+    if (count % step === 0) noted.push(row.number)
+    count += 1
+    if (noted.length <= MOST_NOTED) return
+    noted = noted.filter((_, at) => at % 2 === 0)
+    step *= 2
+  }
+  function* noting(few: Iterable<PaperRecord>) {
+    for (const record of few) {
+      note(record)
       yield record
     }
+  }
+  async function* records() {
+    for await (const few of source.records()) yield noting(few)
   }
   return {
     source: { ...source, records },
@@ -234,17 +240,20 @@ function counted(source: PaperSource): Counted {
   }
 }
 
+/** Bytes that may wait for the disk before writing goes on. */
+const MOST_WAITING = 256 * 1024
+
 async function writeTo(place: string, source: PaperSource, limit: () => number): Promise<void> {
-  const out = [atMost(limit), createWriteStream(place, { mode: 0o600 })] as const
-  if (source.order.format === 'csv') {
-    const { input, shape } = writeCsv(source)
-    await pipeline(Readable.from(input), shape, ...out)
-  } else if (source.order.format === 'json') await pipeline(Readable.from(jsonText(source)), ...out)
-  else {
+  const out = [atMost(limit), createWriteStream(place, { mode: 0o600, highWaterMark: MOST_WAITING })] as const
+  const { format } = source.order
+  if (format === 'pdf') {
     // Loaded when first needed: its fonts and tables take a while.
     const { writePdf } = await import('./pdf.ts')
     const { bytes, finished } = writePdf(source)
     await Promise.all([pipeline(bytes, ...out), finished])
+  } else {
+    const text = format === 'csv' ? csvText(source) : jsonText(source)
+    await pipeline(Readable.from(inChunks(text), { highWaterMark: 1 }), ...out)
   }
 }
 

@@ -22,50 +22,71 @@ export async function* jsonText({ order, crew, holds, records }: PaperSource): A
   }
   yield `${JSON.stringify(head).slice(0, -1)},"records":[`
   let separator = '\n'
-  for await (const record of records()) {
-    yield separator + JSON.stringify(jsonOf(record, order.reader))
-    separator = ',\n'
+  for await (const few of records()) {
+    let text = ''
+    for (const record of few) {
+      text += separator + lineOf(record, order.reader)
+      separator = ',\n'
+    }
+    yield text
   }
   yield '\n]}\n'
 }
 
-function jsonOf(record: PaperRecord, reader: Reader): object {
+/** Parts of an object that are JSON already, by their names. A record's own are long: each is put into words once. */
+type Parts = Readonly<Record<string, string>>
+
+function joined(parts: Parts): string {
+  return `{${Object.entries(parts)
+    .map(([name, text]) => `"${name}":${text}`)
+    .join(',')}}`
+}
+
+const json = (value: unknown) => JSON.stringify(value)
+
+function lineOf(record: PaperRecord, reader: Reader): string {
   const { row, site, links } = record
-  const base = {
-    record: recordName(row.number),
+  const base: Parts = {
+    record: json(recordName(row.number)),
     ...(reader === 'inspector'
-      ? { complete: row.complete, within_label: row.withinLabel, late: row.late }
+      ? { complete: json(row.complete), within_label: json(row.withinLabel), late: json(row.late) }
       : {}),
-    ...(reader === 'treating' || site === '' ? {} : { site }),
+    ...(reader === 'treating' || site === '' ? {} : { site: json(site) }),
   }
-  const chain = links.map((link) =>
-    reader === 'inspector' ? wholeLink(link) : { seq: link.seq, hash: link.hash },
-  )
-  if (record.kind === 'unreadable') return { ...base, standing: 'unreadable', chain }
+  const chain = `[${links.map((link) => (reader === 'inspector' ? wholeLink(link) : json({ seq: link.seq, hash: link.hash }))).join(',')}]`
+  if (record.kind === 'unreadable') return joined({ ...base, standing: json('unreadable'), chain })
   const { original, current, amendments, lacks, entries } = record
-  return {
+  const now = shown(current.record)
+  const written = json(original === current.record ? now : shown(original))
+  return joined({
     ...base,
-    standing: row.voidedAtMs === null ? 'standing' : 'voided',
-    ...(reader === 'inspector' ? { missing: lacks } : {}),
-    written: shown(original),
-    now: shown(current.record),
-    amended: current.amended.filter((field) => Object.hasOwn(shown(current.record), field)),
-    amendments,
+    standing: json(row.voidedAtMs === null ? 'standing' : 'voided'),
+    ...(reader === 'inspector' ? { missing: json(lacks) } : {}),
+    written,
+    now: original === current.record ? written : json(now),
+    amended: json(current.amended.filter((field) => Object.hasOwn(now, field))),
+    amendments: json(amendments),
     ...(reader === 'treating'
-      ? { first_aid: entries.map(({ name, safety }) => ({ product: name, label: safety.firstAid ?? [] })) }
+      ? {
+          first_aid: json(
+            entries.map(({ name, safety }) => ({ product: name, label: safety.firstAid ?? [] })),
+          ),
+        }
       : {}),
     chain,
-  }
+  })
 }
 
 /** Fields that this reader gets; the others are left out whole. */
-function shown(record: object): Readonly<Record<string, unknown>> {
-  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== WITHHELD))
+function shown(record: object): object {
+  const entries = Object.entries(record)
+  const seen = entries.filter(([, value]) => value !== WITHHELD)
+  return seen.length === entries.length ? record : Object.fromEntries(seen)
 }
 
 /** A link with the very text that is hashed, and the personal values beside it with their salts. */
-function wholeLink({ seq, entry, previous, hash }: Link): object {
-  return {
+function wholeLink({ seq, entry, previous, hash }: Link): string {
+  return json({
     seq,
     kind: entry.kind,
     previous,
@@ -76,7 +97,7 @@ function wholeLink({ seq, entry, previous, hash }: Link): object {
       salt,
       value: canonicalJson(value),
     })),
-  }
+  })
 }
 
 /** Null for what cannot even be written as a text: somebody changed it outside the program. */

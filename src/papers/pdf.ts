@@ -33,12 +33,15 @@ async function write(doc: PDFKit.PDFDocument, source: PaperSource): Promise<void
     sheet.begin()
     const sums = totalling()
     let count = 0
-    for await (const record of source.records()) {
-      blockOf(sheet, record, source)
-      sums.count(record)
-      count += 1
-      while (doc.readableLength > MOST_WAITING) await breathe()
-    }
+    for await (const few of source.records())
+      for (const record of few) {
+        blockOf(sheet, record, source)
+        sums.count(record)
+        count += 1
+        // A record is laid out in milliseconds: others have their turn after each.
+        do await breathe()
+        while (doc.readableLength > MOST_WAITING)
+      }
     closePaper(sheet, source, { count, totals: sums.totals() })
     doc.end()
   } catch (error) {

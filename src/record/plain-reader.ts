@@ -138,37 +138,80 @@ function objectReader({ shape, catchall }: z.core.$ZodObjectDef): Read | null {
     const inner = innerOf(schema)
     return { key, at, mayLack: inner !== null, read: readerOf(inner ?? schema) }
   })
-  const byKey = new Map(parts.map((part) => [part.key, part]))
-  const needed = parts.filter(({ mayLack }) => !mayLack).length
+  const layoutOf = layoutsOf(parts)
   return (value) => {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) return DOUBT
     const values = value as Readonly<Record<string, unknown>>
-    const read = new Array<unknown>(parts.length)
-    let [had, last, isSame] = [0, -1, true]
-    for (const key of Object.keys(values)) {
-      const part = byKey.get(key)
+    const layout = layoutOf(Object.keys(values))
+    if (layout === null) return DOUBT
+    const { keys, reads, mold } = layout
+    let whole: Record<string, unknown> | null = mold === null ? null : { ...mold }
+    for (let at = 0; at < keys.length; at += 1) {
+      const key = keys[at] as string
       const inner = values[key]
-      if (part === undefined || inner === undefined) return DOUBT
-      const one = part.read(inner)
+      if (inner === undefined) return DOUBT
+      const one = (reads[at] as Read)(inner)
       if (one === DOUBT) return DOUBT
-      if (!part.mayLack) had += 1
-      isSame &&= one === inner && part.at > last
-      last = part.at
-      read[part.at] = one
+      if (whole !== null) whole[key] = one
+      else if (one !== inner) whole = { ...values, [key]: one }
     }
-    if (had < needed) return DOUBT
-    return isSame ? values : inOrder(parts, read)
+    return whole ?? values
   }
 }
 
-/** Keys in the schema's order; those that were left out stay away. */
-function inOrder(
-  parts: readonly { readonly key: string; readonly at: number }[],
-  read: readonly unknown[],
-): object {
-  const whole: Record<string, unknown> = {}
-  for (const { key, at } of parts) if (read[at] !== undefined) whole[key] = read[at]
-  return whole
+interface Part {
+  readonly key: string
+  /** Its place in the schema's order. */
+  readonly at: number
+  readonly mayLack: boolean
+  readonly read: Read
+}
+
+/** How objects are read that have these very keys in this order. */
+interface Layout {
+  readonly keys: readonly string[]
+  readonly reads: readonly Read[]
+  /** The same keys in the schema's order, with nothing in them; null where they stand in it already. */
+  readonly mold: Readonly<Record<string, null>> | null
+}
+
+/** Records of one crew hold the same few sets of keys. */
+const MOST_LAYOUTS = 8
+
+/** Finds how objects of some keys are read; null for keys that are not the schema's. The newest few sets are known. */
+function layoutsOf(parts: readonly Part[]): (keys: readonly string[]) => Layout | null {
+  const byKey = new Map(parts.map((part) => [part.key, part]))
+  const needed = parts.filter(({ mayLack }) => !mayLack).length
+  const known: Layout[] = []
+
+  function make(keys: readonly string[]): Layout | null {
+    const found = keys.flatMap((key) => byKey.get(key) ?? [])
+    const had = found.filter(({ mayLack }) => !mayLack).length
+    if (found.length < keys.length || had < needed) return null
+    const inOrder = [...found].sort((one, other) => one.at - other.at)
+    return {
+      keys,
+      reads: found.map(({ read }) => read),
+      mold: found.every((part, at) => part === inOrder[at])
+        ? null
+        : Object.fromEntries(inOrder.map(({ key }) => [key, null])),
+    }
+  }
+
+  return (keys) => {
+    for (const layout of known) if (isAlike(layout.keys, keys)) return layout
+    const made = make(keys)
+    if (made === null) return null
+    if (known.length === MOST_LAYOUTS) known.pop()
+    known.unshift(made)
+    return made
+  }
+}
+
+function isAlike(keys: readonly string[], others: readonly string[]): boolean {
+  if (keys.length !== others.length) return false
+  for (let at = 0; at < keys.length; at += 1) if (keys[at] !== others[at]) return false
+  return true
 }
 
 /** What a key holds that may be left out, but never holds nothing; null for every other schema. */

@@ -1,4 +1,7 @@
+import { BoundedMap } from '#src/memory/bounded-map.ts'
+import { remember } from '#src/memory/remember.ts'
 import type { Json } from './canonical.ts'
+import { inOrder } from './canonical.ts'
 import { FIELD_LABELS } from './field-labels.ts'
 import { fieldIds, fixedIds } from './record.ts'
 import { isSealedValue } from './seal.ts'
@@ -8,14 +11,11 @@ type JsonObject = { readonly [key: string]: Json }
 /** The form of the text. A change to it makes new texts, so it is named in every one. */
 const FORM = 'Swardhand application record, form 1'
 
-/** Names in the order of their lines. */
-export interface Order {
-  readonly names: readonly string[]
-  readonly has: ReadonlySet<string>
-}
+/** Names in the order of their lines: each with its place, and what its line begins with. */
+export type Order = ReadonlyMap<string, { readonly place: number; readonly head: string }>
 
 export function orderOf(names: readonly string[]): Order {
-  return { names, has: new Set(names) }
+  return new Map(names.map((name, place) => [name, { place, head: `${labelOf(name)}: ` }]))
 }
 
 const RECORD_ORDER = orderOf([...fixedIds, ...fieldIds])
@@ -30,18 +30,19 @@ export function recordText(open: Json): string {
 }
 
 /** The lines of named values in a given order; a key that is in none of the lists would be lost, so it throws. */
-export function linesOf(open: Json, { names, has }: Order): readonly string[] {
+export function linesOf(open: Json, order: Order): readonly string[] {
   if (typeof open !== 'object' || open === null || Array.isArray(open))
     throw new RangeError('Cannot write a text of what is no record')
   const values = open as JsonObject
-  const stray = Object.keys(values).find((key) => values[key] !== undefined && !has.has(key))
-  if (stray !== undefined) throw new RangeError(`Cannot write the field "${stray}", which no record has`)
-  const lines: string[] = []
-  for (const name of names) {
+  const lines = new Array<string | undefined>(order.size)
+  for (const name of Object.keys(values)) {
     const value = values[name]
-    if (value !== undefined) lines.push(`${labelOf(name)}: ${textOf(value)}`)
+    if (value === undefined) continue
+    const known = order.get(name)
+    if (known === undefined) throw new RangeError(`Cannot write the field "${name}", which no record has`)
+    lines[known.place] = known.head + textOf(value)
   }
-  return lines
+  return lines.filter((line) => line !== undefined)
 }
 
 export function labelOf(field: string): string {
@@ -56,16 +57,10 @@ export function textOf(value: Json): string {
   if (typeof value === 'string') return JSON.stringify(value)
   if (Array.isArray(value)) return value.length === 0 ? 'none' : `[${value.map(textOf).join('; ')}]`
   if (isSealedValue(value)) return `sealed ${value.sealed}`
-  const keys = sorted(Object.keys(value as JsonObject))
+  const keys = inOrder(Object.keys(value as JsonObject))
   const special = keys.length > MOST_OF_SPECIAL ? undefined : SPECIAL[keys.join(' ')]
   const plain = special?.(value as JsonObject) ?? null
   return plain ?? objectText(value as JsonObject, keys)
-}
-
-/** By their code units. What was kept stands in this order already. */
-function sorted(keys: string[]): readonly string[] {
-  for (let at = 1; at < keys.length; at += 1) if ((keys[at - 1] ?? '') > (keys[at] ?? '')) return keys.sort()
-  return keys
 }
 
 const text = (value: Json | undefined) => (typeof value === 'string' ? value : null)
@@ -85,8 +80,20 @@ const SPECIAL: Readonly<Record<string, (value: JsonObject) => string | null>> = 
   },
   'atMs local zone': ({ atMs, local, zone }) =>
     text(local) !== null && text(zone) !== null && typeof atMs === 'number'
-      ? `${text(local)} ${text(zone)} (${new Date(atMs).toISOString()})`
+      ? `${text(local)} ${text(zone)} (${isoOf(atMs)})`
       : null,
+}
+
+/** One record names the same moment again and again: a reading is taken when the work begins. */
+const MOST_MOMENTS = 16
+const known = new BoundedMap<number, string>(MOST_MOMENTS)
+
+function isoOf(atMs: number): string {
+  const before = known.get(atMs)
+  if (before !== undefined) return before
+  const written = new Date(atMs).toISOString()
+  known.set(atMs, written)
+  return written
 }
 
 /** Keys of the longest of them. */
@@ -101,9 +108,11 @@ function objectText(value: JsonObject, keys: readonly string[]): string {
   return `(${parts})`
 }
 
+/** Keys of all that stands in records; what somebody put into a store by hand has others, and is forgotten again. */
+const MOST_KEYS = 500
+
 /** `takenAt` is `taken at`. @throws RangeError for a key that could be taken for something else */
-function spaced(key: string): string {
-  if (/^[a-z]+$/.test(key)) return key
+const spaced = remember((key) => {
   if (!/^[A-Za-z][A-Za-z0-9]*$/.test(key)) throw new RangeError(`Cannot write a value named "${key}"`)
   return key.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
-}
+}, MOST_KEYS)

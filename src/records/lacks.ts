@@ -1,6 +1,7 @@
 import type { LabelEntry } from '#src/label/entry.ts'
 import type { Missing } from '#src/record/complete.ts'
 import { recorded } from '#src/record/not-recorded.ts'
+import type { ProductUsed } from '#src/record/product.ts'
 import { ruleSetFor } from '#src/record/rule-set.ts'
 import type { Finding, RecordContext } from '#src/record/rules/rule.ts'
 import { recordDefaults } from '#src/record/rules/rule.ts'
@@ -25,15 +26,30 @@ const tables = () => {
 }
 
 /** Holds a record that is not complete against the rule table that was asked when it was written. */
-export async function lacksOf(store: CrewStore, { row, current, original }: RecordRead): Promise<Lacks> {
-  if (row.complete) return NOTHING
+export async function lacksOf(store: CrewStore, found: RecordRead): Promise<Lacks> {
+  const [lacks = NOTHING] = await lacksOfAll(store, [found])
+  return lacks
+}
+
+/** The same for many records, in their order, with as few questions to the store as for one. */
+export async function lacksOfAll(store: CrewStore, all: readonly RecordRead[]): Promise<readonly Lacks[]> {
+  const incomplete = all.filter(({ row }) => !row.complete)
+  const entries = await entriesOfAll(
+    store,
+    incomplete.map(({ current }) => current.record),
+  )
+  const lacks = new Map(incomplete.map((one, at) => [one, heldAgainst(one, entries[at] ?? [])]))
+  return all.map((one) => lacks.get(one) ?? NOTHING)
+}
+
+function heldAgainst({ current, original }: RecordRead, entries: readonly LabelEntry[]): Lacks {
   const { record } = current
   const context: RecordContext = {
     now: original.writtenAt,
     writtenAt: original.writtenAt,
     rules: ruleSetFor(record.rules.state, tables()),
     settings: recordDefaults,
-    book: (await entriesOf(store, record)).map((entry) => ({ entry, lastConfirmedOn: null })),
+    book: entries.map((entry) => ({ entry, lastConfirmedOn: null })),
     verdicts: new Map(),
   }
   const { missing, findings } = statusOf(record, context)
@@ -48,12 +64,23 @@ export async function entriesOf(
   store: CrewStore,
   record: RecordRead['original'],
 ): Promise<readonly LabelEntry[]> {
-  const used = recorded(record.products) ?? []
-  const found = await Promise.all(
-    used.map(async ({ name, revisionId }) => {
-      const revision = revisionId === undefined ? undefined : await store.labels.getRevision(revisionId)
-      return revision?.body ?? (await store.labels.findByName(name))?.live?.body
-    }),
+  const [entries = []] = await entriesOfAll(store, [record])
+  return entries
+}
+
+/** The same for many records, in their order: two questions to the store at most, however many they are. */
+export async function entriesOfAll(
+  store: CrewStore,
+  records: readonly RecordRead['original'][],
+): Promise<readonly (readonly LabelEntry[])[]> {
+  const used = records.map(({ products }) => recorded(products) ?? [])
+  const ids = used.flat().flatMap(({ revisionId }) => revisionId ?? [])
+  const named = await store.labels.bodiesOf([...new Set(ids)])
+  const bodyOf = ({ revisionId }: ProductUsed) =>
+    revisionId === undefined ? undefined : named.get(revisionId)
+  const others = used.flat().filter((product) => bodyOf(product) === undefined)
+  const live = await store.labels.liveBodiesOf([...new Set(others.map(({ name }) => name))])
+  return used.map((products) =>
+    products.flatMap((product) => bodyOf(product) ?? live.get(product.name) ?? []),
   )
-  return found.filter((entry) => entry !== undefined)
 }

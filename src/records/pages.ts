@@ -2,7 +2,7 @@ import type { Head } from '#src/record/chain.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { RecordFilter, RecordRow } from '#src/store/records.ts'
 import type { RecordFound } from './read-record.ts'
-import { recordsToRead } from './read-record.ts'
+import { recordReader } from './read-record.ts'
 
 /** Rows that are read and held at a time. */
 export const PAGE_ROWS = 1000
@@ -18,9 +18,11 @@ export interface Until {
   readonly head: Head | null
 }
 
-/** Some records: their rows, and what they say, which is put together while one goes through them. */
+/** Some records: their rows, and what they say, which is put together when somebody asks for it. */
 export interface RecordPage {
   readonly rows: readonly RecordRow[]
+  readonly read: (row: RecordRow) => RecordFound
+  /** All of them, one after another. */
   readonly records: Iterable<RecordFound>
 }
 
@@ -59,5 +61,19 @@ async function readPage(
   { after, until, rows }: { readonly after: number; readonly until: Until; readonly rows: number },
 ): Promise<RecordPage> {
   const found = await store.records.list(filter, { after, upTo: until.number, limit: rows })
-  return { rows: found, records: await recordsToRead(store, found, until.head?.seq) }
+  const read = await recordReader(store, found, until.head?.seq)
+  return {
+    rows: found,
+    read,
+    records: inTurn(found, read),
+  }
+}
+
+/** What is made of each, when its turn has come. */
+export function inTurn<From, Made>(all: readonly From[], make: (one: From) => Made): Iterable<Made> {
+  return {
+    *[Symbol.iterator]() {
+      for (const one of all) yield make(one)
+    },
+  }
 }

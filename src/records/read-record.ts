@@ -48,24 +48,20 @@ export async function readRecords(
   rows: readonly RecordRow[],
   upToSeq?: number,
 ): Promise<readonly RecordFound[]> {
-  return [...(await recordsToRead(store, rows, upToSeq))]
+  return rows.map(await recordReader(store, rows, upToSeq))
 }
 
-/** The same, each put together when its turn has come: what was fetched for all of them is little beside one record. */
-export async function recordsToRead(
+/** The same, each put together when it is asked for: what was fetched for all of them is little beside one. */
+export async function recordReader(
   store: CrewStore,
   rows: readonly RecordRow[],
   upToSeq?: number,
-): Promise<Iterable<RecordFound>> {
+): Promise<(row: RecordRow) => RecordFound> {
   const linksOf = await store.records.linksOfAll(
     rows.map(({ number }) => number),
     upToSeq,
   )
-  return {
-    *[Symbol.iterator]() {
-      for (const row of rows) yield recordOfLinks(row, linksOf(row.number))
-    },
-  }
+  return (row) => recordOfLinks(row, linksOf(row.number))
 }
 
 /** One record whose links all follow from one another; undefined where there is none, or where they do not. */

@@ -11,13 +11,15 @@ export type Hide = (field: FieldId, value: Json) => Json
 
 /** The same record with some of its values hidden, wherever they stand: in it, and before and after each amendment. */
 export function hidden(found: RecordRead, hide: Hide): RecordRead {
-  const { current } = found
-  const amendments = found.amendments.map((one) => hideIn(one, hide))
+  const { original, current } = found
+  const hiddenFirst = hideFields(original, hide)
+  // One that nobody amended stands as it was written.
+  const record = current.record === original ? hiddenFirst : hideFields(current.record, hide)
   return {
     ...found,
-    original: hideFields(found.original, hide),
-    current: { ...current, record: hideFields(current.record, hide) },
-    amendments,
+    original: hiddenFirst,
+    current: { ...current, record },
+    amendments: found.amendments.map((one) => hideIn(one, hide)),
   }
 }
 

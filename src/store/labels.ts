@@ -242,5 +242,33 @@ export function labelsOf(db: Transaction, crewId: number) {
       const [row] = (await revisionById(db, crewId, id)).rows
       return row === undefined ? undefined : readRevision(row)
     },
+
+    /** What revisions say, by their ids; an id that this crew does not have is left out. */
+    async bodiesOf(ids: readonly number[]): Promise<ReadonlyMap<number, LabelEntry>> {
+      if (ids.length === 0) return new Map()
+      const rows = await db
+        .selectFrom('labelRevisions')
+        .select(['id', 'body'])
+        .where('crewId', '=', crewId)
+        .where('id', 'in', [...ids])
+        .execute()
+      return new Map(rows.map(({ id, body }) => [id, bodyOf(body)]))
+    },
+
+    /** What is in force for products in use, by their names; a name without it is left out. */
+    async liveBodiesOf(names: readonly string[]): Promise<ReadonlyMap<string, LabelEntry>> {
+      if (names.length === 0) return new Map()
+      const rows = await db
+        .selectFrom('labelEntries as entry')
+        .innerJoin('labelRevisions as revision', (on) =>
+          on.onRef('revision.crewId', '=', 'entry.crewId').onRef('revision.id', '=', 'entry.liveRevisionId'),
+        )
+        .select(['entry.name', 'revision.body'])
+        .where('entry.crewId', '=', crewId)
+        .where('entry.retiredAtMs', 'is', null)
+        .where('entry.name', 'in', [...names])
+        .execute()
+      return new Map(rows.map(({ name, body }) => [name, bodyOf(body)]))
+    },
   }
 }

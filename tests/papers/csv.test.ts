@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs'
 import path from 'node:path'
 import { parse } from 'csv-parse/sync'
+import { stringify } from 'csv-stringify/sync'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { columns, columnsFor, tableRows } from '#src/papers/columns.ts'
+import { csvLine } from '#src/papers/csv.ts'
 import { Reader } from '#src/papers/order.ts'
 import { projectRoot } from '#src/project.ts'
 import { recorded } from '#src/record/not-recorded.ts'
@@ -58,6 +60,35 @@ test('a record is read back by another library with every field in its column', 
     chain_hash: expect.stringMatching(/^[0-9a-f]{64}$/),
   })
   expect(Object.keys(line ?? {})).toEqual(columnsFor('inspector').map(({ name }) => name))
+})
+
+test('a line is what the library makes of its cells, whatever stands in them', () => {
+  const cell = fc.oneof(
+    fc.string(),
+    fc.string({ unit: 'binary' }),
+    fc.constantFrom(
+      '=1+1',
+      '-5',
+      '+x',
+      '@x',
+      '\tx',
+      '\rx',
+      '＝1',
+      'say "no"',
+      'a,b',
+      'a\r\nb',
+      '',
+      ' ',
+      '0',
+      'á',
+    ),
+  )
+  fc.assert(
+    fc.property(fc.array(cell, { minLength: 2, maxLength: 6 }), (cells) => {
+      const options = { quoted: true, escape_formulas: true, record_delimiter: 'windows' } as const
+      expect(csvLine(cells)).toBe(stringify([cells], options))
+    }),
+  )
 })
 
 test('a line for each product, and one for a record without any', async () => {

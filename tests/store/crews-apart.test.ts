@@ -177,6 +177,8 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'labels.get': (s, { id }) => s.labels.get(id),
   'labels.listRevisions': (s, { id }) => s.labels.listRevisions(id),
   'labels.getRevision': (s, { id }) => s.labels.getRevision(id),
+  'labels.bodiesOf': (s, { id, other }) => s.labels.bodiesOf([id, other]),
+  'labels.liveBodiesOf': (s, { words }) => s.labels.liveBodiesOf([words]),
   'treatments.add': (s, { id, other }) =>
     s.treatments.add(
       { areaId: id, entryId: other, revisionId: other, personId: id, details, treatedOn: 'x' },
