@@ -23,7 +23,7 @@ exports.nameSources = function nameSources(folder) {
   }
 
   Error.prepareStackTrace = (error, frames) => {
-    learn(frames)
+    if (!isUnread(frames)) learn(frames)
     const lines = frames.map((frame) => {
       const place = known.get(keyOf(frame))
       return `    at ${place === undefined ? frame : `${frame}`.replace(keyOf(frame), place)}`
@@ -32,6 +32,12 @@ exports.nameSources = function nameSources(folder) {
   }
 }
 const MOST_KNOWN = 1000
+
+/**
+ * Node makes an error each time that a stream is read to its end, an upload for instance, and throws it away. Maps are
+ * large: reading one takes a tenth of a second and tens of megabytes.
+ */
+const isUnread = ([first]) => first?.getFileName()?.startsWith('node:internal/webstreams/') ?? false
 
 /** `file:line:column` of the sources for each of these frames; undefined for one that the map does not know. */
 function placesIn(map, frames) {

@@ -132,3 +132,23 @@ test('an error that nobody caught names the line of its source', async () => {
   expect(stderr).toContain(`${path.join(root, 'main.ts')}:3:1`)
 })
 const FALL = '/** What it does. */\n\nexport function fall(): never {\n  throw new Error("down")\n}\n'
+
+test('no map is read for the errors that Node throws away when a stream has been read', async () => {
+  const root = project({
+    'main.ts': `
+      const parse = JSON.parse
+      let read = 0
+      JSON.parse = (text: string) => {
+        read += text.includes('"mappings"') ? 1 : 0
+        return parse(text)
+      }
+      const parts = new ReadableStream({ start: (one) => one.close() })[Symbol.asyncIterator]()
+      const next = () => parts.next()
+      console.log((await next()).done)
+      const before = read
+      console.log(before, new Error('no').stack?.includes('main.ts'), read)
+    `,
+  })
+  const { file } = await bundleForNow(root, 'main.ts')
+  expect(run(file)).toEqual({ stdout: 'true\n0 true 1\n', stderr: '', status: 0 })
+})

@@ -144,10 +144,12 @@ function applicationOf(client: Client): string {
 }
 
 async function leave(client: Client): Promise<void> {
-  await atMost(
-    FAREWELL_MS,
-    client.destroy().catch((error: unknown) => describeError(error)),
-  )
+  // The client notes where its farewell was called, for a log that nobody keeps; naming the place reads large maps.
+  const limit = Error.stackTraceLimit
+  Error.stackTraceLimit = 0
+  const left = client.destroy().catch((error: unknown) => describeError(error))
+  Error.stackTraceLimit = limit
+  await atMost(FAREWELL_MS, left)
 }
 
 function deferred<T>(): { readonly promise: Promise<T>; readonly resolve: (value: T) => void } {
