@@ -1,6 +1,7 @@
 /**
- * One export in a process of its own, so that what it takes of memory is its own: `bare` is what a program cannot do
- * without, reading every record with its links and personal values and writing one line of CSV for each. Prints JSON.
+ * One export in a process of its own, so that what it takes of memory is its own: `bare-csv` and `bare-json` are what a
+ * program cannot do without, reading every record with its links and personal values and writing one line for each, by
+ * the CSV writer or as JSON. Prints JSON.
  */
 import { createWriteStream, mkdtempSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -17,12 +18,21 @@ import { Database } from '#src/store/sqlite-engine.ts'
 import { readOnly } from '#src/store/transaction.ts'
 import { loadWords } from '#src/words/load.ts'
 
-const [file = '', way = 'bare'] = process.argv.slice(2)
+const [file = '', way = ''] = process.argv.slice(2)
 const EVERY_MS = 20
 /** Larger than any messenger takes, so that everything goes into one file; a PDF still comes in parts. */
 const NO_LIMIT = Number.POSITIVE_INFINITY
 
-const work = way === 'bare' ? await bareCsv() : await ownPaper(way as 'csv' | 'json' | 'pdf')
+const WAYS: Readonly<Record<string, () => Work | Promise<Work>>> = {
+  'bare-csv': bareCsv,
+  'bare-json': bareJson,
+  csv: () => ownPaper('csv'),
+  json: () => ownPaper('json'),
+  pdf: () => ownPaper('pdf'),
+}
+const start = WAYS[way]
+if (start === undefined) throw new Error(`Cannot write a paper by "${way}"`)
+const work = await start()
 const before = process.memoryUsage().rss
 let highest = before
 const watch = setInterval(() => {
@@ -39,46 +49,94 @@ process.stdout.write(
   `${JSON.stringify({ ms, cpu_ms, bytes, rss_before: before, rss_growth: highest - before })}\n`,
 )
 
-async function bareCsv() {
+interface Work {
+  /** Writes it, and gives its size in bytes. */
+  run(): Promise<number>
+  end(): unknown
+}
+
+interface Row {
+  readonly crew_id: number
+  readonly number: number
+  readonly applied_on: string
+  readonly id: number
+  readonly seq: number
+  readonly body: string
+  readonly previous: string
+  readonly hash: string
+}
+
+interface Value {
+  readonly path: string
+  readonly salt: string
+  readonly value: string
+}
+
+/** Rows one after another, each with its personal values, written by `write` to a file of their own. */
+function bare(
+  columns: readonly string[],
+  ofValue: readonly string[],
+  write: (rows: Iterable<readonly [Row, readonly Value[]]>, place: string) => Promise<void>,
+): Work {
   const db = new Database(file, { readonly: true })
-  const personal = db.prepare('select path, value from personal_values where crew_id = ? and link_id = ?')
+  const personal = db.prepare(
+    `select ${ofValue.join(', ')} from personal_values where crew_id = ? and link_id = ?`,
+  )
   const folder = mkdtempSync(path.join(tmpdir(), 'swardhand-bare-'))
-  const place = path.join(folder, 'bare.csv')
-  function* lines() {
-    const rows = db
+  const place = path.join(folder, 'bare')
+  function* rows() {
+    const all = db
       .prepare(
-        'select r.crew_id, r.number, r.applied_on, l.id, l.body from records r join chain_links l on l.id = r.link_id order by r.number',
+        `select ${columns.join(', ')} from records r join chain_links l on l.id = r.link_id order by r.number`,
       )
-      .iterate()
-    for (const row of rows as Iterable<{
-      crew_id: number
-      number: number
-      applied_on: string
-      id: number
-      body: string
-    }>) {
-      const values = personal.all(row.crew_id, row.id) as { path: string; value: string }[]
-      const body = JSON.parse(row.body) as Record<string, unknown>
-      yield [
-        row.number,
-        row.applied_on,
-        ...Object.values(body).map((value) => JSON.stringify(value) ?? ''),
-      ].concat(values.map(({ value }) => value))
-    }
+      .iterate() as Iterable<Row>
+    for (const row of all) yield [row, personal.all(row.crew_id, row.id) as Value[]] as const
   }
   return {
     async run() {
-      await pipeline(Readable.from(lines()), stringify({ quoted: true }), createWriteStream(place))
+      await write(rows(), place)
       return statSync(place).size
     },
-    async end() {
+    end() {
       db.close()
       rmSync(folder, { recursive: true })
     },
   }
 }
 
-async function ownPaper(format: 'csv' | 'json' | 'pdf') {
+function bareCsv(): Work {
+  const columns = ['r.crew_id', 'r.number', 'r.applied_on', 'l.id', 'l.body']
+  return bare(columns, ['path', 'value'], async (rows, place) => {
+    function* lines() {
+      for (const [row, values] of rows) {
+        const body = JSON.parse(row.body) as Record<string, unknown>
+        yield [
+          row.number,
+          row.applied_on,
+          ...Object.values(body).map((value) => JSON.stringify(value) ?? ''),
+        ].concat(values.map(({ value }) => value))
+      }
+    }
+    await pipeline(Readable.from(lines()), stringify({ quoted: true }), createWriteStream(place))
+  })
+}
+
+/** What our own JSON holds of a link too: its place, its hashes, and the personal values with their salts. */
+function bareJson(): Work {
+  const columns = ['r.crew_id', 'r.number', 'r.applied_on', 'l.id', 'l.seq', 'l.body', 'l.previous', 'l.hash']
+  return bare(columns, ['path', 'salt', 'value'], async (rows, place) => {
+    function* lines() {
+      for (const [row, values] of rows) {
+        const body = JSON.parse(row.body) as unknown
+        const personal = values.map(({ value, ...one }) => ({ ...one, value: JSON.parse(value) as unknown }))
+        yield `${JSON.stringify({ ...row, body, personal })}\n`
+      }
+    }
+    await pipeline(Readable.from(lines()), createWriteStream(place))
+  })
+}
+
+async function ownPaper(format: 'csv' | 'json' | 'pdf'): Promise<Work> {
   const database = await openDatabase({ engine: 'sqlite', path: file }, 'practice')
   const words = loadWords()
   const order = await readOnly(database, async (db) => {

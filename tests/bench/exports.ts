@@ -8,21 +8,33 @@ import { fill } from './growth.ts'
 import { openPractice } from './practice.ts'
 import { tellApart } from './tell-apart.ts'
 
-/** A paper of all records, against reading the same rows with the bare driver and writing them with the CSV writer. */
+/** A paper of all records, against reading the same rows with the bare driver and writing them without more ado. */
 export type Exported = {
   readonly records: number
   readonly work: string
   readonly seconds: number
   readonly records_per_second: number
-  /** Of the bare driver's records a second; null for the bare driver itself. */
+  /** Of the records a second of the bare driver and CSV writer; null for that itself. */
   readonly speed_ratio: number | null
+  /** Of those of the bare driver that writes the same format; null where there is none. */
+  readonly same_format_ratio: number | null
   readonly megabytes: number
   /** The most that resident memory grew over what it was when the store was open. */
   readonly rss_growth_mb: number
 }
 
-const WORKS = { bare: 'bare driver and CSV writer', csv: 'CSV', json: 'JSON', pdf: 'PDF' } as const
-export type Format = Exclude<keyof typeof WORKS, 'bare'>
+const WORKS = {
+  'bare-csv': 'bare driver and CSV writer',
+  'bare-json': 'bare driver and JSON writer',
+  csv: 'CSV',
+  json: 'JSON',
+  pdf: 'PDF',
+} as const
+type Work = keyof typeof WORKS
+export type Format = Exclude<Work, `bare-${string}`>
+
+/** The bare driver that each format is held against beside the CSV. */
+const SAME_FORMAT: Partial<Readonly<Record<Work, Work>>> = { csv: 'bare-csv', json: 'bare-json' }
 
 /** Each in a process of its own, one after another, on a store with so many made-up records. */
 export async function measureExports(
@@ -36,7 +48,9 @@ export async function measureExports(
     await fill(practice, records)
     await tellApart(practice)
     const exported: Exported[] = []
-    for (const work of ['bare', ...formats] as const) {
+    const speeds = new Map<Work, number>()
+    const bare = formats.includes('json') ? (['bare-csv', 'bare-json'] as const) : (['bare-csv'] as const)
+    for (const work of [...bare, ...formats]) {
       const ran = await promisify(execFile)(process.execPath, [...FLAGS, bundled.file, practice.file, work], {
         cwd: projectRoot(),
         env: { PATH: process.env.PATH },
@@ -51,11 +65,12 @@ export async function measureExports(
         work: WORKS[work],
         seconds: rounded(ms / 1000, 1),
         records_per_second,
-        speed_ratio:
-          work === 'bare' ? null : rounded(records_per_second / (exported[0]?.records_per_second ?? 0), 2),
+        speed_ratio: work === 'bare-csv' ? null : ratio(records_per_second, speeds.get('bare-csv')),
+        same_format_ratio: ratio(records_per_second, speeds.get(SAME_FORMAT[work] ?? work)),
         megabytes: rounded(bytes / 1_000_000, 1),
         rss_growth_mb: rounded(rss_growth / 1_048_576, 1),
       })
+      speeds.set(work, records_per_second)
     }
     return exported
   } finally {
@@ -63,3 +78,6 @@ export async function measureExports(
     await practice.close()
   }
 }
+
+const ratio = (speed: number, against: number | undefined) =>
+  against === undefined ? null : rounded(speed / against, 2)
