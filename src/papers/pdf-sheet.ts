@@ -2,6 +2,7 @@ import { BoundedMap } from '#src/memory/bounded-map.ts'
 import { fontFiles, textWidth } from '#src/pictures/text/fonts.ts'
 import { wrapText } from '#src/pictures/text/wrap.ts'
 import { printHead } from '#src/record/chain.ts'
+import { penOf } from './pdf-pen.ts'
 import { printable } from './printable.ts'
 import type { PaperSource } from './source.ts'
 
@@ -36,6 +37,8 @@ export interface Sheet {
   readonly width: number
   /** Opens the first page. */
   begin(): void
+  /** Ends the document. */
+  end(): void
   /** What stands at the top of further pages while one thing goes on; null when it has ended. */
   continuing(words: string | null): void
   /** Goes to a new page when less than this height is left. */
@@ -59,7 +62,7 @@ const TITLES = {
 } as const
 
 /** Texts whose lines are known: names of fields, and all that crews write again and again. */
-const MOST_TEXTS = 4000
+const MOST_TEXTS = 2000
 /** What is longer seldom stands on a paper twice. */
 const LONGEST_KNOWN = 300
 /** A row up to this height is kept on one page. */
@@ -67,7 +70,8 @@ const MOST_TOGETHER = 400
 
 export function sheetOf(doc: PDFKit.PDFDocument, source: PaperSource): Sheet {
   const [plain = '', heavy = ''] = fontFiles()
-  const known = new BoundedMap<string, readonly string[]>(MOST_TEXTS)
+  const pen = penOf(doc, { plain, bold: heavy })
+  const known = new Map<string, BoundedMap<string, readonly string[]>>()
   let page = 0
   let goesOn: string | null = null
   let ink = ''
@@ -77,35 +81,54 @@ export function sheetOf(doc: PDFKit.PDFDocument, source: PaperSource): Sheet {
   const bottom = () => doc.page.height - doc.page.margins.bottom
   const whole = (texts: Cell['texts']): Cell => ({ x: left, width: width(), texts })
 
-  function linesOf(words: string, { size = SIZE, bold = false }: Look, within: number): readonly string[] {
-    const key = `${bold ? 'b' : ''}${size} ${within} ${words}`
-    const before = known.get(key)
-    if (before !== undefined) return before
+  /** @param most further lines are dropped */
+  function linesOf(
+    words: string,
+    { size = SIZE, bold = false }: Look,
+    within: number,
+    most?: number,
+  ): readonly string[] {
     const weight = bold ? 'bold' : 'plain'
-    const lines = wrapText(printable(words), { size, width: within, weight })
-    if (words.length <= LONGEST_KNOWN) known.set(key, lines)
+    const setting = {
+      size,
+      width: within,
+      weight,
+      ...(most === undefined ? {} : { maxLines: most }),
+    } as const
+    const like = `${weight} ${size} ${within} ${most}`
+    const known = knownLike(like)
+    const before = known.get(words)
+    if (before !== undefined) return before
+    const lines = wrapText(printable(words), setting)
+    if (words.length <= LONGEST_KNOWN) known.set(words, lines)
     return lines
+  }
+
+  /** There are a handful of looks, each in as many widths as a page has columns. */
+  function knownLike(like: string): BoundedMap<string, readonly string[]> {
+    const found = known.get(like) ?? new BoundedMap(MOST_TEXTS)
+    known.set(like, found)
+    return found
   }
 
   function write(line: string, x: number, y: number, look: Look): void {
     const { size = SIZE, bold = false, color = INK, strike = false } = look
-    // By their paths: under a name of its own pdfkit would read a font anew each time.
-    doc.font(bold ? heavy : plain).fontSize(size)
     if (ink !== color) doc.fillColor(color)
     ink = color
-    doc.text(line, x, y, strike ? { lineBreak: false, strike } : { lineBreak: false })
+    pen.write(line, { x, y, size, weight: bold ? 'bold' : 'plain' }, strike)
   }
 
   /** One line in the margins, at the left, the middle or the right. */
   function margin(words: string, y: number, look: Look, align: 0 | 0.5 | 1 = 0): void {
     const { size = SIZE, bold = false } = look
     const weight = bold ? 'bold' : 'plain'
-    const [line = ''] = wrapText(printable(words), { size, width: width(), weight, maxLines: 1 })
+    const [line = ''] = linesOf(words, look, width(), 1)
     const space = align === 0 ? 0 : Math.max(0, width() - textWidth(line, size, weight))
     write(line, left + space * align, y, look)
   }
 
   function open(): void {
+    pen.lift()
     doc.addPage()
     page += 1
     ink = ''
@@ -176,6 +199,10 @@ export function sheetOf(doc: PDFKit.PDFDocument, source: PaperSource): Sheet {
       return width()
     },
     begin: open,
+    end() {
+      pen.lift()
+      doc.end()
+    },
     continuing(words) {
       goesOn = words
     },

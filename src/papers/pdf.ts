@@ -43,7 +43,7 @@ async function write(doc: PDFKit.PDFDocument, source: PaperSource): Promise<void
         while (doc.readableLength > MOST_WAITING)
       }
     closePaper(sheet, source, { count, totals: sums.totals() })
-    doc.end()
+    sheet.end()
   } catch (error) {
     doc.destroy(error instanceof Error ? error : new Error(String(error)))
     throw error

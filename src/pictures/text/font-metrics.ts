@@ -1,6 +1,8 @@
 /** How far each character moves the pen, in the font's own units. */
 export interface FontMetrics {
   readonly unitsPerEm: number
+  /** How far letters reach above their line. */
+  readonly ascent: number
   readonly advance: (codePoint: number) => number
   /** Whether the typeface has a sign for it; else an empty box stands there. */
   readonly has: (codePoint: number) => boolean
@@ -16,12 +18,20 @@ export function readFont(file: Buffer): FontMetrics {
   const widths = file.readUInt16BE(table('hhea') + 34)
   const hmtx = table('hmtx')
   const glyphOf = readCharacterMap(file, table('cmap'))
+  const advance = (codePoint: number) =>
+    file.readUInt16BE(hmtx + 4 * Math.min(glyphOf(codePoint), widths - 1))
+  // Of letters that nearly all text is made of; the rest is looked up each time.
+  const common = Uint16Array.from({ length: COMMON }, (_, codePoint) => advance(codePoint))
   return {
     unitsPerEm,
+    ascent: file.readInt16BE(table('hhea') + 4),
     has: (codePoint) => glyphOf(codePoint) !== 0,
-    advance: (codePoint) => file.readUInt16BE(hmtx + 4 * Math.min(glyphOf(codePoint), widths - 1)),
+    advance: (codePoint) => common[codePoint] ?? advance(codePoint),
   }
 }
+
+/** Latin letters, with all that stand on them: Latin Extended-B ends here. */
+const COMMON = 0x250
 
 function findTables(file: Buffer): (tag: string) => number {
   const tables = new Map<string, number>()

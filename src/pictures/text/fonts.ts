@@ -29,10 +29,25 @@ function metrics(weight: FontWeight): FontMetrics {
 
 /** How wide a line of text comes out, in the unit of `size`. */
 export function textWidth(text: string, size: number, weight: FontWeight = 'plain'): number {
+  return widthOfUnits(textUnits(text, weight), size, weight)
+}
+
+/** The same in the typeface's own whole units: of two texts side by side it is the sum. */
+export function textUnits(text: string, weight: FontWeight): number {
   const font = metrics(weight)
   let units = 0
   for (const character of text) units += font.advance(character.codePointAt(0) ?? 0)
-  return (units * size) / font.unitsPerEm
+  return units
+}
+
+export function widthOfUnits(units: number, size: number, weight: FontWeight): number {
+  return (units * size) / metrics(weight).unitsPerEm
+}
+
+/** How far letters reach above their line, as a part of their size. */
+export function ascentOf(weight: FontWeight): number {
+  const { ascent, unitsPerEm } = metrics(weight)
+  return ascent / unitsPerEm
 }
 
 /** Characters whose answer is kept: all that a crew ever writes. */

@@ -1,4 +1,4 @@
-import { type FontWeight, textWidth } from './fonts.ts'
+import { type FontWeight, textUnits, widthOfUnits } from './fonts.ts'
 
 /** How a text is set. `size` and `width` in units of the picture. */
 export interface Setting {
@@ -19,41 +19,52 @@ export function wrapText(text: string, setting: Setting): string[] {
 }
 
 function wrapParagraph(paragraph: string, setting: Setting): string[] {
+  const { weight = 'plain' } = setting
   const lines: string[] = []
-  let line = ''
+  const blank = textUnits(' ', weight)
+  let [line, units] = ['', 0]
   for (const word of paragraph.split(/\s+/).filter((part) => part !== '')) {
-    const longer = line === '' ? word : `${line} ${word}`
+    const own = textUnits(word, weight)
+    const longer = line === '' ? own : units + blank + own
     if (fits(longer, setting)) {
-      line = longer
+      line = line === '' ? word : `${line} ${word}`
+      units = longer
       continue
     }
     if (line !== '') lines.push(line)
     const pieces = breakWord(word, setting)
     lines.push(...pieces.slice(0, -1))
     line = pieces.at(-1) ?? ''
+    units = textUnits(line, weight)
   }
   return line === '' ? lines : [...lines, line]
 }
 
 function breakWord(word: string, setting: Setting): string[] {
+  const { weight = 'plain' } = setting
   const pieces: string[] = []
-  let piece = ''
+  let [piece, units] = ['', 0]
   for (const character of word) {
-    if (piece !== '' && !fits(piece + character, setting)) {
+    const own = textUnits(character, weight)
+    if (piece !== '' && !fits(units + own, setting)) {
       pieces.push(piece)
       piece = ''
+      units = 0
     }
     piece += character
+    units += own
   }
   return [...pieces, piece]
 }
 
 function shorten(line: string, setting: Setting): string {
+  const { weight = 'plain' } = setting
   let kept = [...line]
-  while (kept.length > 1 && !fits(kept.join(''), setting)) kept = [...kept.slice(0, -2), '…']
+  while (kept.length > 1 && !fits(textUnits(kept.join(''), weight), setting))
+    kept = [...kept.slice(0, -2), '…']
   return kept.join('')
 }
 
-function fits(line: string, setting: Setting): boolean {
-  return textWidth(line, setting.size, setting.weight ?? 'plain') <= setting.width
+function fits(units: number, { size, width, weight = 'plain' }: Setting): boolean {
+  return widthOfUnits(units, size, weight) <= width
 }
