@@ -54,7 +54,7 @@ function stateOf(data: string): string {
         continue
       }
       const { size, mtimeMs } = statSync(file)
-      lines.push(`${file} ${size} ${Math.floor(mtimeMs / 1000)}`)
+      lines.push(`${path.relative(data, file)} ${size} ${Math.floor(mtimeMs / 1000)}`)
     }
   }
   look(data)

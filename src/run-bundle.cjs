@@ -3,7 +3,7 @@
  * taken from there the next time, with the functions that a start needs. It is another for each version of the engine
  * and for other flags; where there is none, or nothing can be written, the text is read as usual.
  */
-const { mkdirSync, readFileSync, renameSync, writeFileSync } = require('node:fs')
+const { mkdirSync, promises, readFileSync, renameSync, writeFileSync } = require('node:fs')
 const { createRequire } = require('node:module')
 const path = require('node:path')
 const { pathToFileURL } = require('node:url')
@@ -46,23 +46,35 @@ module.exports = function runBundle(folder, entry) {
     )
   }
 
-  function keepCode() {
+  /** One file after another, and requests in between: a disk may take its time to flush each of them. */
+  async function keepCode() {
+    const { mkdir, rename, writeFile } = promises
+    await mkdir(codes, { recursive: true })
+    for (const [name, script] of scripts) {
+      const making = path.join(codes, `${name}.${process.pid}`)
+      await writeFile(making, script.createCachedData(), { flush: true })
+      await rename(making, path.join(codes, name))
+      scripts.delete(name)
+    }
+  }
+
+  /** What has been loaded since, or was not kept yet. */
+  function keepRest() {
     try {
       mkdirSync(codes, { recursive: true })
       for (const [name, script] of scripts) {
-        const making = path.join(codes, `${name}.${process.pid}`)
+        const making = path.join(codes, `${name}.${process.pid}.last`)
         writeFileSync(making, script.createCachedData(), { flush: true })
         renameSync(making, path.join(codes, name))
       }
     } catch {
       // A folder that cannot be written is none of the program's business.
     }
-    scripts.clear()
   }
 
   nameSources(folder)
-  setTimeout(keepCode, KEEP_AFTER_MS).unref()
-  process.once('exit', keepCode)
+  setTimeout(() => void keepCode().catch(() => scripts.clear()), KEEP_AFTER_MS).unref()
+  process.once('exit', keepRest)
   return own(entry)
 }
 

@@ -66,6 +66,34 @@ test('a program runs as its modules would, the first time and with the code that
   expect(run(file)).toEqual({ stdout: SAID, stderr: '', status: 0 })
 })
 
+test('a program that stays keeps its code while it runs, and in the end what it has loaded since', async () => {
+  const root = project({
+    'main.ts': `
+      import { existsSync, readdirSync } from 'node:fs'
+      import path from 'node:path'
+      const folder = import.meta.dirname
+      const kept = () =>
+        readdirSync(folder)
+          .filter((name) => name.startsWith('code-'))
+          .flatMap((name) => readdirSync(path.join(folder, name)))
+          .filter((name) => name.endsWith('.cjs'))
+      const look = setInterval(async () => {
+        if (!existsSync(folder) || kept().length === 0) return
+        clearInterval(look)
+        const { late } = await import('./late.ts')
+        console.log(late, kept().length)
+      }, 20)
+    `,
+    'late.ts': "export const late = 'unhurried'\n",
+  })
+  const { file } = await bundleForNow(root, 'main.ts')
+  expect(run(file)).toEqual({ stdout: 'unhurried 1\n', stderr: '', status: 0 })
+  const [codes = ''] = codesOf(file)
+  const names = readdirSync(path.join(path.dirname(file), codes))
+  expect(names.filter((name) => name.endsWith('.cjs'))).toHaveLength(2)
+  expect(names.filter((name) => !name.endsWith('.cjs'))).toEqual([])
+})
+
 test('an error names the lines of the sources, caught or not', async () => {
   const root = project({
     'main.ts':
