@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { readFileSync } from 'node:fs'
 import { projectRoot } from '#src/project.ts'
+import { processorMs } from './processor.ts'
 
 /** A bot in a process of its own, started from a bundle. */
 export interface RunningBot {
@@ -9,6 +10,8 @@ export interface RunningBot {
   readonly readyMs: number
   /** Resident memory as it is now, MB; null where the system has no /proc. */
   memoryMb(): number | null
+  /** Processor time that it has taken so far, ms; null where the system has no /proc. */
+  processorMs(): number | null
   stop(): Promise<void>
 }
 
@@ -53,6 +56,7 @@ export async function startBot(
   return {
     readyMs,
     memoryMb: () => residentMb(child.pid ?? 0),
+    processorMs: () => processorMs(child.pid ?? 0),
     async stop() {
       if (hasEnded()) return
       const end = once(child, 'exit')

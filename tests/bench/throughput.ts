@@ -8,9 +8,10 @@ import { openDatabase } from '#src/store/open.ts'
 import { type DiscordStandIn, startDiscord } from '#tests/discord-loopback/index.ts'
 import { seedCrew } from '#tests/e2e-discord/seed.ts'
 import { liveSettings } from '#tests/helpers/live-settings.ts'
-import { startBot } from './bots.ts'
+import { type RunningBot, startBot } from './bots.ts'
 import { rounded } from './figures.ts'
 import { databaseOn } from './postgres.ts'
+import { processorMsOfAll } from './processor.ts'
 import { MIX } from './requests.ts'
 
 /** How many requests a second were answered, with so many people asking at once. */
@@ -22,6 +23,10 @@ export type Throughput = {
   /** Requests that the platform had given up before their answer came. */
   readonly late: number
   readonly p99_ms: number
+  /** Processor time of all bots for one request. */
+  readonly cpu_ms: number | null
+  /** Processor time of the database server for one request, where it runs on this machine. */
+  readonly database_ms: number | null
   /** Against the bot that says back what it is told, with one durable insert. */
   readonly ratio: number | null
 }
@@ -63,7 +68,7 @@ export async function measureThroughput(
   try {
     const found: Throughput[] = []
     const base = await runEcho(echo.file, folder, seconds)
-    found.push({ name: DURABLE, engine: 'sqlite', processes: 1, ...base, ratio: null })
+    found.push({ name: DURABLE, engine: 'sqlite', processes: 1, ...base, database_ms: null, ratio: null })
     const setups = [
       { engine: 'sqlite', processes: 1 },
       ...(postgres === null
@@ -114,7 +119,7 @@ async function runEcho(file: string, folder: string, seconds: number) {
       ECHO_STORE: path.join(folder, 'echo-load.sqlite'),
     })
     try {
-      return await keepAsking(platform, ECHO, seconds)
+      return await keepAsking(platform, ECHO, seconds, [bot])
     } finally {
       await bot.stop()
     }
@@ -147,6 +152,7 @@ async function runOwn(
     const store = await openDatabase(address, 'live')
     for (let at = 0; at < SERVERS; at += 1) await seedCrew(store, platform, `Demo Grounds ${at}`)
     await store.close()
+    const bots: RunningBot[] = []
     const each = SERVERS / processes
     for (let at = 0; at < processes; at += 1) {
       const bot = await startBot(file, {
@@ -155,9 +161,13 @@ async function runOwn(
         SHARD_COUNT: String(SERVERS),
       })
       ended.push(() => bot.stop())
+      bots.push(bot)
     }
     const found: (readonly [Load, Awaited<ReturnType<typeof keepAsking>>])[] = []
-    for (const load of OWN) found.push([load, await keepAsking(platform, load, seconds)])
+    for (const load of OWN) {
+      const { database_ms, ...figures } = await keepAsking(platform, load, seconds, bots)
+      found.push([load, { ...figures, database_ms: engine === 'postgres' ? database_ms : null }])
+    }
     platform.assertClean()
     return found
   } finally {
@@ -165,12 +175,26 @@ async function runOwn(
   }
 }
 
+const sumOf = (values: readonly (number | null)[]): number | null =>
+  values.reduce<number | null>((sum, one) => (sum === null || one === null ? null : sum + one), 0)
+
 /** Answers a second, and how long the slowest of a hundred took. */
-async function keepAsking(platform: DiscordStandIn, load: Load, seconds: number) {
+async function keepAsking(
+  platform: DiscordStandIn,
+  load: Load,
+  seconds: number,
+  bots: readonly RunningBot[],
+) {
   const times: number[] = []
   const from = performance.now() + WARM_UP_MS
   const until = from + seconds * 1000
   let [asked, late] = [0, 0]
+  const processorNow = () =>
+    [sumOf(bots.map((bot) => bot.processorMs())), processorMsOfAll('postgres')] as const
+  let before = processorNow()
+  const measuring = setTimeout(() => {
+    before = processorNow()
+  }, WARM_UP_MS)
   const ask = async () => {
     while (performance.now() < until) {
       const at = asked++
@@ -196,10 +220,18 @@ async function keepAsking(platform: DiscordStandIn, load: Load, seconds: number)
     }
   }
   await Promise.all(Array.from({ length: IN_FLIGHT }, ask))
+  clearTimeout(measuring)
+  const after = processorNow()
+  const each = (at: 0 | 1) => {
+    const [first, last] = [before[at], after[at]]
+    return first === null || last === null ? null : rounded((last - first) / times.length, 2)
+  }
   const sorted = times.toSorted((one, other) => one - other)
   return {
     per_second: rounded(times.length / seconds, 1),
     late,
     p99_ms: rounded(sorted[Math.ceil(sorted.length * 0.99) - 1] ?? Number.NaN, 1),
+    cpu_ms: each(0),
+    database_ms: each(1),
   }
 }

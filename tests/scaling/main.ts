@@ -1,10 +1,12 @@
 /**
- * Every crew at 7 in the morning, against the platform's limits: `npm run storm`. `-- --json` one JSON object as the
- * last line; `--messages N` a crew, `--processes N`, `--per-second N` messages of all processes.
+ * What so many crews need, and every crew at 7 in the morning against the platform's limits: `npm run storm`. `-- --json`
+ * one JSON object as the last line; `--messages N` a crew, `--processes N`, `--per-second N` messages of all processes.
  */
 import { parseArgs } from 'node:util'
 import { PER_SECOND } from '#src/reminders/pace.ts'
-import { simulateStorm, USUAL, ZONES } from './storm.ts'
+import { ASSUMED, carry, MEASURED } from './carry.ts'
+import { neededFor, simulateStorm, USUAL, ZONES } from './storm.ts'
+import { CARRIED_HEAD, carriedRows } from './tables.ts'
 
 const { values } = parseArgs({
   options: {
@@ -24,10 +26,18 @@ if ([messages, processes, perSecond].some((one) => !Number.isInteger(one) || one
   )
   process.exitCode = 1
 } else {
-  const storms = [100, 1_000, 10_000, 100_000, 1_000_000].map((crews) =>
-    simulateStorm({ ...USUAL, crews, messages, processes, perSecond }),
-  )
-  if (values.json) process.stdout.write(`${JSON.stringify({ storms })}\n`)
+  const storms = [100, 1_000, 10_000, 100_000, 1_000_000].map((crews) => ({
+    ...simulateStorm({ ...USUAL, crews, messages, processes, perSecond }),
+    // With as many processes as the answers of so many crews need.
+    neededForTenMinutes: neededFor(10, {
+      ...USUAL,
+      crews,
+      messages,
+      processes: carry(crews, MEASURED, ASSUMED).processes,
+    }),
+  }))
+  const carried = [CARRIED_HEAD, ...carriedRows()]
+  if (values.json) process.stdout.write(`${JSON.stringify({ carried, storms })}\n`)
   else {
     const head = [
       'crews',
@@ -35,6 +45,7 @@ if ([messages, processes, perSecond].some((one) => !Number.isInteger(one) || one
       'a second',
       ...ZONES.map(({ name }) => `${name}, min late`),
       'told to wait',
+      'requests a second needed for 10 min',
     ]
     const lines = storms.map((storm) => [
       storm.crews,
@@ -42,7 +53,8 @@ if ([messages, processes, perSecond].some((one) => !Number.isInteger(one) || one
       storm.sentPerSecond,
       ...ZONES.map(({ name }) => storm.lateMinutes[name] ?? 0),
       storm.refused,
+      storm.neededForTenMinutes?.platformPerSecond ?? '',
     ])
-    process.stdout.write(`${[head, ...lines].map((line) => line.join('\t')).join('\n')}\n`)
+    process.stdout.write(`${[...carried, [], head, ...lines].map((line) => line.join('\t')).join('\n')}\n`)
   }
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { PER_SECOND } from '#src/reminders/pace.ts'
-import { simulateStorm, USUAL } from './storm.ts'
+import { neededFor, simulateStorm, USUAL } from './storm.ts'
 
 test('1,000 crews with two messages each have theirs within minutes, and the platform refuses nothing', () => {
   const { lateMinutes, refused } = simulateStorm({ ...USUAL, crews: 1_000 })
@@ -46,4 +46,22 @@ test('whatever the processes, all leave, none before its time, and never faster 
     ),
     { numRuns: 50 },
   )
+})
+
+test.each([10_000, 100_000, 1_000_000])(
+  'with what %i crews need for ten minutes nobody waits longer and nothing is refused; with less somebody does',
+  (crews) => {
+    const processes = Math.ceil(crews / 20_000)
+    const needed = neededFor(10, { ...USUAL, crews, processes }) ?? expect.fail()
+    const storm = simulateStorm({ ...USUAL, crews, processes, ...needed })
+    expect(Math.max(...Object.values(storm.lateMinutes))).toBeLessThanOrEqual(10)
+    expect(storm.refused).toBe(0)
+    const perSecond = needed.perSecond - 1
+    const slower = simulateStorm({ ...USUAL, crews, processes, ...needed, perSecond })
+    expect(Math.max(...Object.values(slower.lateMinutes))).toBeGreaterThan(10)
+  },
+)
+
+test('one process is not through a million crews in ten minutes at any pace', () => {
+  expect(neededFor(10, { ...USUAL, crews: 1_000_000 })).toBeNull()
 })

@@ -31,6 +31,8 @@ export interface StormParts {
   readonly otherPerSecond: number
   /** Messages a second that all processes agree on. @default the program's own */
   readonly perSecond?: number
+  /** Requests a second that the platform takes. @default what it takes of a bot that was granted no more */
+  readonly platformPerSecond?: number
 }
 
 export const USUAL: Omit<StormParts, 'crews'> = {
@@ -61,7 +63,7 @@ export interface Storm {
  * at the pace that all share. A request above the platform's limit is told to come in the next second.
  */
 export function simulateStorm(parts: StormParts): Storm {
-  const { processes, perSecond = PER_SECOND } = parts
+  const { processes, perSecond = PER_SECOND, platformPerSecond = PLATFORM_PER_SECOND } = parts
   const gapMs = (1000 * processes) / perSecond
   const queue = ZONES.map(({ name, share, hourUtc }) => ({
     name,
@@ -82,7 +84,7 @@ export function simulateStorm(parts: StormParts): Storm {
   const taken = (atMs: number): number => {
     for (let second = Math.floor(atMs / 1000), ms = atMs; ; second += 1, ms = second * 1000) {
       const count = requests.get(second) ?? parts.otherPerSecond
-      if (count < PLATFORM_PER_SECOND) {
+      if (count < platformPerSecond) {
         requests.set(second, count + 1)
         most = Math.max(most, count + 1)
         return ms
@@ -138,4 +140,30 @@ export function simulateStorm(parts: StormParts): Storm {
     refused,
     mostRequestsASecond: most,
   }
+}
+
+/** What would have to be agreed and granted for the latest message to be so late and no later. */
+export interface Needed {
+  /** Messages a second of all processes. */
+  readonly perSecond: number
+  /** Requests a second that the platform would have to take. */
+  readonly platformPerSecond: number
+}
+
+/** More than any bot sends. */
+const MOST_PER_SECOND = 100_000
+
+/** Null where so few processes would not be through in that time at any pace: each waits for the answers to a batch. */
+export function neededFor(minutes: number, parts: StormParts): Needed | null {
+  const at = (perSecond: number) =>
+    simulateStorm({ ...parts, perSecond, platformPerSecond: Number.POSITIVE_INFINITY })
+  const isInTime = ({ lateMinutes }: Storm) => Math.max(...Object.values(lateMinutes)) <= minutes
+  let [low, high] = [0, MOST_PER_SECOND]
+  if (!isInTime(at(high))) return null
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2)
+    if (isInTime(at(middle))) high = middle
+    else low = middle
+  }
+  return { perSecond: high, platformPerSecond: at(high).mostRequestsASecond }
 }
