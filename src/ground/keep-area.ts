@@ -4,7 +4,7 @@ import { reply } from '#src/conversation/reply.ts'
 import { factValue } from '#src/conversation/steps.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { pick, pickSite } from '#src/mixing/resolve.ts'
 import { decimalText } from '#src/quantity/big.ts'
 import { amountIn } from '#src/quantity/quantity.ts'
 import { type Area, AreaDetails, type Site } from '#src/store/sites.ts'
@@ -23,7 +23,7 @@ export async function keepArea(
   if (!tools.isLead)
     return { reply: reply('refusal', say('desk.lead-only'), { audience: 'person' }), state: given }
   if (given.site === undefined || given.area === undefined) return askWhere(given)
-  const site = pick(given, 'site', given.site, await tools.store.sites.list())
+  const site = await pickSite(given, given.site, tools)
   if (!site.ok) return site.ask
   const name = given.area
   const areas = await tools.store.sites.listAreas(site.value.id)

@@ -1,7 +1,7 @@
 import { type Choice, reply } from '#src/conversation/reply.ts'
 import { say, type Text } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { findPlace, pick } from '#src/mixing/resolve.ts'
+import { findPlace, pick, pickSite } from '#src/mixing/resolve.ts'
 import type { RecordDraft } from '#src/record/record.ts'
 import { MOST_FIELDS } from '#src/record/step-list.ts'
 import type { KeptDraft } from '#src/store/drafts.ts'
@@ -153,7 +153,7 @@ async function placeFor(mix: KeptMix | null, given: LogOptions, tools: Tools) {
     const found = await findPlace(given, tools)
     // Which area is asked within the log, where the answer is kept.
     if (found.ok || given.site === undefined || given.area !== undefined) return found
-    const site = pick(given, 'site', given.site, await tools.store.sites.list())
+    const site = await pickSite(given, given.site, tools)
     return site.ok ? { ok: true as const, value: { site: site.value, area: null } } : site
   }
   const [only, ...more] = mix?.body.places ?? []

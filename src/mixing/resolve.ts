@@ -80,18 +80,28 @@ async function findProduct(given: MixOptions, { store }: Tools): Promise<Found<N
   return { ok: false, ask: waits }
 }
 
+/** The site of this name; whoever chose it from those offered is not made to wait until all are read. */
+export async function pickSite(
+  given: object,
+  typed: string,
+  { store }: Pick<Tools, 'store'>,
+): Promise<Found<Site>> {
+  const named = await store.sites.findByName(typed.trim())
+  return named === undefined ? pick(given, 'site', typed, await store.sites.list()) : found(named)
+}
+
 /** A site's only area is meant without saying so; among several, the question is asked. */
 export async function findPlace(
   given: { readonly site?: string | undefined; readonly area?: string | undefined },
-  { store }: Pick<Tools, 'store'>,
+  tools: Pick<Tools, 'store'>,
 ): Promise<Found<{ readonly site: Site | null; readonly area: Area | null }>> {
   if (given.site === undefined) {
     if (given.area === undefined) return found({ site: null, area: null })
     return { ok: false, ask: askFor(given, say('find.site-first'), [], { audience: 'person' }) }
   }
-  const site = pick(given, 'site', given.site, await store.sites.list())
+  const site = await pickSite(given, given.site, tools)
   if (!site.ok) return site
-  const areas = await store.sites.listAreas(site.value.id)
+  const areas = await tools.store.sites.listAreas(site.value.id)
   if (given.area !== undefined) {
     const area = pick(given, 'area', given.area, areas)
     return area.ok ? found({ site: site.value, area: area.value }) : area

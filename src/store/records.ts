@@ -379,14 +379,16 @@ export function recordsOf(db: Transaction, crewId: number) {
     if (filter.to !== undefined) found = found.where('appliedOn', '<=', filter.to)
     if (filter.complete !== undefined) found = found.where('complete', '=', filter.complete ? 1 : 0)
     const { product } = filter
-    if (product !== undefined)
-      found = found.where('id', 'in', (row) =>
-        row
-          .selectFrom('recordProducts')
-          .select('recordId')
-          .where('crewId', '=', crewId)
-          .where('name', '=', product),
-      )
-    return found
+    if (product === undefined) return found
+    // Of some days few records are looked at, each for its product; of all days those of the product are gathered first.
+    const isOfDays = filter.from !== undefined && filter.to !== undefined
+    return found.where((is) => {
+      const used = is
+        .selectFrom('recordProducts')
+        .select('recordId')
+        .where('crewId', '=', crewId)
+        .where('name', '=', product)
+      return isOfDays ? is.exists(used.whereRef('recordId', '=', 'records.id')) : is('id', 'in', used)
+    })
   }
 }

@@ -71,6 +71,16 @@ const siteById = prepared((db, crewId: number, id: number) =>
     .where('retiredAtMs', 'is', null)
     .where('id', '=', id),
 )
+const siteByName = prepared((db, crewId: number, name: string) =>
+  db
+    .selectFrom('sites')
+    .select(SITE)
+    .where('crewId', '=', crewId)
+    .where('retiredAtMs', 'is', null)
+    .where('name', '=', name)
+    .orderBy('id')
+    .limit(1),
+)
 const areasOfSite = prepared((db, crewId: number, siteId: number) =>
   db
     .selectFrom('areas')
@@ -146,6 +156,12 @@ export function sitesOf(db: Transaction, crewId: number) {
 
     async get(id: number): Promise<Site | undefined> {
       const [row] = (await siteById(db, crewId, id)).rows
+      return row === undefined ? undefined : readSite(row)
+    },
+
+    /** By its very name; of several with one name the oldest. */
+    async findByName(name: string): Promise<Site | undefined> {
+      const [row] = (await siteByName(db, crewId, name)).rows
       return row === undefined ? undefined : readSite(row)
     },
 

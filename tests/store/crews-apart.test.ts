@@ -125,6 +125,7 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
   'sites.listEver': (s) => s.sites.listEver(),
   'sites.namesOf': (s, { id }) => s.sites.namesOf([id]),
   'sites.get': (s, { id }) => s.sites.get(id),
+  'sites.findByName': (s) => s.sites.findByName(site.name),
   'sites.update': (s, { id }) => s.sites.update(id, site),
   'sites.retire': (s, { id }) => s.sites.retire(id, NOON_MS),
   'sites.createArea': (s, { id }) => s.sites.createArea({ siteId: id, ...area }, NOON_MS),

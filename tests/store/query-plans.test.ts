@@ -124,6 +124,29 @@ test.each(READS)('%s are found by an index, and already in order', async (_what,
   expect(own ?? plans).toEqual([expect.stringMatching(step)])
 })
 
+test('a record of some days is looked for by day, and asked for its product alone', async () => {
+  const { practice, heard, plan } = await overheard()
+  await write(practice.bot.database, (db) =>
+    crewStore(db, 1).records.listNewest(
+      { from: '2026-07-01', to: '2026-07-01', product: 'Dunvarrow 2 SC' },
+      200,
+    ),
+  )
+  const [steps = []] = [...heard].filter((text) => /from "records".*exists/.test(text)).map(plan)
+  const reads = steps.filter((step) => step.startsWith('SEARCH'))
+  expect(reads).toEqual([
+    expect.stringMatching(/records_by_day \(crew_id=\? AND applied_on>\? AND applied_on<\?\)$/),
+    expect.stringMatching(/record_products_by_name \(crew_id=\? AND name=\? AND record_id=\?\)$/),
+  ])
+})
+
+test('a property is found by its name, however many there are', async () => {
+  const { practice, heard, plan } = await overheard()
+  await practice.type(MIX)
+  const asked = [...heard].filter((text) => /from "sites"/.test(text))
+  expect(asked.map(plan)).toEqual([[expect.stringMatching(/sites_by_crew \(crew_id=\? AND name=\?\)$/)]])
+})
+
 test('answers of a day are looked for between its first and its last, which an index tells', async () => {
   const { practice, heard, plan } = await overheard()
   await write(practice.bot.database, (db) =>
