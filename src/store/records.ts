@@ -97,6 +97,8 @@ const columnsOf = (standing: Standing) => ({
   voidedAtMs: standing.voidedAtMs,
 })
 
+/** The table of records, as seen from within a statement on another one. */
+const OUTER = 'records'
 const MONTH = sql<string | null>`substr(${sql.ref('records.appliedOn')}, 1, 7)`
 
 const LINK = ['id', 'seq', 'kind', 'body', 'previous', 'hash'] as const
@@ -388,7 +390,7 @@ export function recordsOf(db: Transaction, crewId: number) {
         .select('recordId')
         .where('crewId', '=', crewId)
         .where('name', '=', product)
-      return isOfDays ? is.exists(used.whereRef('recordId', '=', 'records.id')) : is('id', 'in', used)
+      return isOfDays ? is.exists(used.whereRef('recordId', '=', `${OUTER}.id`)) : is('id', 'in', used)
     })
   }
 }
