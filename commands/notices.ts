@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { type Answer, defineCommand, type Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { pickSite } from '#src/mixing/resolve.ts'
 import { inForce } from '#src/notices/in-force.ts'
 import { leavingNotice } from '#src/notices/leaving.ts'
 import { markDone } from '#src/notices/mark-done.ts'
@@ -29,8 +29,7 @@ export default defineCommand({
 })
 
 async function show(given: Options, tools: Tools): Promise<Answer> {
-  const site =
-    given.site === undefined ? null : pick(given, 'site', given.site, await tools.store.sites.list())
+  const site = given.site === undefined ? null : await pickSite(given, given.site, tools)
   if (site !== null && !site.ok) return site.ask
   const found = await inForce(site === null ? {} : { siteId: site.value.id }, tools)
   const shown = found.slice(0, SHOWN)

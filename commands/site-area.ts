@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { type Answer, defineCommand, type Event, type Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { pickSite } from '#src/mixing/resolve.ts'
 import { areaForm, areaValues, readAreaForm } from '#src/site/area-form.ts'
 import { siteCard } from '#src/site/site-card.ts'
 import type { Area, Site } from '#src/store/sites.ts'
@@ -37,7 +37,7 @@ type FoundPlace =
 
 /** An area that is not there yet is a new one. */
 async function find(given: Options, { store }: Tools): Promise<FoundPlace> {
-  const site = pick(given, 'site', given.site, await store.sites.list())
+  const site = await pickSite(given, given.site, { store })
   if (!site.ok) return site
   const areas = await store.sites.listAreas(site.value.id)
   const area = areas.find(({ name }) => name.toLowerCase() === given.area?.toLowerCase())

@@ -3,7 +3,7 @@ import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { again } from '#src/desk/again.ts'
 import { defineCommand, type Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { pickSite } from '#src/mixing/resolve.ts'
 
 const options = z.strictObject({ site: z.string().min(1).max(80).meta({ suggest: 'sites' }) })
 
@@ -18,7 +18,7 @@ export default defineCommand({
 })
 
 async function retire(given: z.infer<typeof options>, tools: Tools) {
-  const found = pick(given, 'site', given.site, await tools.store.sites.list())
+  const found = await pickSite(given, given.site, tools)
   if (!found.ok) return found.ask
   await tools.store.sites.retire(found.value.id, tools.nowMs)
   await tools.namesChanged()

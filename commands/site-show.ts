@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { defineCommand, type Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { pickSite } from '#src/mixing/resolve.ts'
 import { siteCard } from '#src/site/site-card.ts'
 
 /** One property on one screen: grass by area, what to mind, last treatment, what is left of the year. */
@@ -20,6 +20,6 @@ export default defineCommand({
 })
 
 async function show({ site }: { site: string }, tools: Tools) {
-  const found = pick({ site }, 'site', site, await tools.store.sites.list())
+  const found = await pickSite({ site }, site, tools)
   return found.ok ? { reply: await siteCard(tools, found.value.id) } : found.ask
 }

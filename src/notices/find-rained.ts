@@ -3,7 +3,7 @@ import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { addDays } from '#src/desk/clock.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { pick } from '#src/mixing/resolve.ts'
+import { pickSite } from '#src/mixing/resolve.ts'
 import { readRecordName, recordName } from '#src/record/number.ts'
 import { isSound, type RecordRead, readRecords, readSound } from '#src/records/read-record.ts'
 import type { RecordFilter } from '#src/store/records.ts'
@@ -23,8 +23,7 @@ const OFFERED = 8
 /** The job that it rained after: by its number, the only one of a site or of the last days, or a question which. */
 export async function findRained(given: Given, tools: Tools): Promise<Found> {
   if (given.record !== undefined) return findByNumber(given.record, tools)
-  const site =
-    given.site === undefined ? null : pick(given, 'site', given.site, await tools.store.sites.list())
+  const site = given.site === undefined ? null : await pickSite(given, given.site, tools)
   if (site !== null && !site.ok) return site
   const recent = await standingSince(site === null ? {} : { siteId: site.value.id }, tools)
   const [first, ...others] = recent

@@ -2,7 +2,7 @@ import { askFor } from '#src/conversation/ask-for.ts'
 import { reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import type { Answer, Tools } from '#src/desk/command.ts'
-import { findPlace, pick } from '#src/mixing/resolve.ts'
+import { findPlace, pickSite } from '#src/mixing/resolve.ts'
 import { recordName } from '#src/record/number.ts'
 import type { Area, Site } from '#src/store/sites.ts'
 import type { KeptVisits } from '#src/store/visits.ts'
@@ -94,7 +94,7 @@ const MOST_OTHERS = 10
 /** The area that was named, or all of the site: a history is of whatever was treated there. */
 async function areasOf(given: HistoryOptions, tools: Tools): Promise<AreasFound> {
   if (given.site !== undefined && given.area === undefined) {
-    const site = pick(given, 'site', given.site, await tools.store.sites.list())
+    const site = await pickSite(given, given.site, tools)
     if (!site.ok) return site
     return { ok: true, value: { site: site.value, areas: await tools.store.sites.listAreas(site.value.id) } }
   }
