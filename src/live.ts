@@ -56,7 +56,7 @@ export async function runLive(parts: {
     'live',
   )
   const answering = later(async () => {
-    const { openAnswering } = await import('./answering.ts')
+    const [{ openAnswering }] = await Promise.all([import('./answering.ts'), registry.all()])
     return openAnswering({
       database,
       registry,

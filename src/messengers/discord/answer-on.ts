@@ -8,7 +8,7 @@ import { openShowings } from './showings.ts'
 
 /** Both doors on Discord: what is asked, and what leaves unasked. */
 export function answerOn(
-  parts: Omit<Rim, 'crews' | 'showings'> & {
+  parts: Omit<Rim, 'crews' | 'showings' | 'openSinceMs'> & {
     readonly crewsOf: CrewsOf
     readonly pausesMs?: readonly number[]
   },
@@ -19,5 +19,6 @@ export function answerOn(
     nameOf: crewNames(rest, log, nowMs),
     isMember: memberFinder(rest, log, nowMs),
   })
-  return { handler: openHandler({ ...parts, crews, showings: openShowings() }), deliver: deliverer(parts) }
+  const handler = openHandler({ ...parts, crews, showings: openShowings(), openSinceMs: nowMs() })
+  return { handler, deliver: deliverer(parts) }
 }

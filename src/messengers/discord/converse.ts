@@ -88,10 +88,13 @@ async function isSlow({ registry }: Rim, incoming: Incoming): Promise<boolean> {
 const isFile = (value: unknown) => typeof value === 'object' && value !== null
 
 /** By the two clocks, which may differ; so an old request is tried, not dropped. A form's button has no effect. */
-function isOld({ nowMs }: Rim, incoming: Incoming): boolean {
-  return !isFormPress(incoming) && nowMs() - incoming.atMs > FIRST_RESPONSE_MS - MARGIN_MS
+function isOld({ nowMs, openSinceMs }: Rim, incoming: Incoming): boolean {
+  const marginMs = incoming.atMs < openSinceMs ? WAITED_MARGIN_MS : MARGIN_MS
+  return !isFormPress(incoming) && nowMs() - incoming.atMs > FIRST_RESPONSE_MS - marginMs
 }
 const MARGIN_MS = 700
+/** Where loading alone has taken a second, the first answer, which is the slowest of all, takes longer than is left. */
+const WAITED_MARGIN_MS = 2000
 
 function askOf(incoming: Incoming, { by }: Known): Ask | null {
   const { wish, id, atMs } = incoming

@@ -19,5 +19,7 @@ export interface Rim {
   readonly draw: Draw
   readonly log: Log
   readonly nowMs: () => number
+  /** Since when all that an answer takes has been there: the first interaction has it loaded. */
+  readonly openSinceMs: number
   readonly showings: Showings
 }

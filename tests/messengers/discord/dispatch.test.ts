@@ -1,3 +1,4 @@
+import { InteractionResponseType as Kind } from 'discord.js'
 import { expect, test, vi } from 'vitest'
 import { startRig } from './rig.ts'
 import { buttonIn, buttonsOf, isPrivate, textOf } from './seen.ts'
@@ -66,6 +67,20 @@ test('an old request is asked of the desk only while the platform still takes an
   expect(await turns()).toBe(0)
   const fresh = platform.slash({ name: 'echo', ...crew, options: { words: 'fresh' } })
   expect(textOf(await fresh.message())).toContain('2 gal for fresh')
+})
+
+test('who has waited a second for what answers to be loaded is told to wait, and then answered', async () => {
+  let loading = () => {}
+  const { platform } = await startRig({ adapter: { loading: () => loading() } })
+  platform.clock.hold()
+  loading = () => platform.clock.advance(1200)
+  const waited = platform.slash({ name: 'echo', ...crew, options: { words: 'x' } })
+  expect((await waited.firstResponse()).type).toBe(Kind.DeferredChannelMessageWithSource)
+  expect(textOf((await waited.followUp()).message)).toContain('2 gal for x')
+  const next = platform.slash({ name: 'echo', ...crew, options: { words: 'y' } })
+  platform.clock.advance(1200)
+  expect((await next.firstResponse()).type).toBe(Kind.ChannelMessageWithSource)
+  platform.assertClean()
 })
 
 test('with its own clock ahead the bot still answers, after saying "wait"', async () => {
