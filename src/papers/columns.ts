@@ -120,7 +120,8 @@ const field = (name: string, id: FieldId, means: string, unit: string): Column =
   means,
   unit,
   field: id,
-  cell: ({ record }) => ifRead(record, ({ current }) => printValue(current.record[id] as Json | undefined)),
+  cell: ({ record }) =>
+    record.kind === 'read' ? printValue(record.current.record[id] as Json | undefined) : '',
 })
 
 /** A quantity as two columns: its number, or why there is none, and its unit. */

@@ -37,9 +37,9 @@ export async function* jsonText({ order, crew, holds, records }: PaperSource): A
 type Parts = Readonly<Record<string, string>>
 
 function joined(parts: Parts): string {
-  return `{${Object.entries(parts)
-    .map(([name, text]) => `"${name}":${text}`)
-    .join(',')}}`
+  let text = ''
+  for (const [name, part] of Object.entries(parts)) text += `${text === '' ? '{' : ','}"${name}":${part}`
+  return `${text}}`
 }
 
 const json = (value: unknown) => JSON.stringify(value)
@@ -79,9 +79,8 @@ function lineOf(record: PaperRecord, reader: Reader): string {
 
 /** Fields that this reader gets; the others are left out whole. */
 function shown(record: object): object {
-  const entries = Object.entries(record)
-  const seen = entries.filter(([, value]) => value !== WITHHELD)
-  return seen.length === entries.length ? record : Object.fromEntries(seen)
+  if (!Object.values(record).includes(WITHHELD)) return record
+  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== WITHHELD))
 }
 
 /** A link with the very text that is hashed, and the personal values beside it with their salts. */

@@ -90,13 +90,21 @@ function checked(def: Def, isKind: (value: unknown) => boolean, own: readonly Ch
   return (value) => (isKind(value) ? afterChecks(value, checks) : DOUBT)
 }
 
+/** What checks write on; taken while one value is looked at, since most of a record is a text with checks of its own. */
+let spare: z.core.ParsePayload | null = null
+
 function afterChecks(value: unknown, checks: readonly Check[]): unknown {
-  const payload = { value, issues: [] }
+  const payload = spare ?? { value, issues: [] }
+  spare = null
+  payload.value = value
   for (const check of checks) {
     // A check that has to be waited for is no such short way.
     if (check(payload) !== undefined || payload.issues.length > 0) return DOUBT
   }
-  return payload.value
+  const read = payload.value
+  payload.value = undefined
+  spare = payload
+  return read
 }
 
 function arrayReader(def: z.core.$ZodArrayDef): Read | null {
@@ -142,7 +150,7 @@ function objectReader({ shape, catchall }: z.core.$ZodObjectDef): Read | null {
   return (value) => {
     if (typeof value !== 'object' || value === null || Array.isArray(value)) return DOUBT
     const values = value as Readonly<Record<string, unknown>>
-    const layout = layoutOf(Object.keys(values))
+    const layout = layoutOf(values)
     if (layout === null) return DOUBT
     const { keys, reads, mold } = layout
     let whole: Record<string, unknown> | null = mold === null ? null : { ...mold }
@@ -179,7 +187,7 @@ interface Layout {
 const MOST_LAYOUTS = 8
 
 /** Finds how objects of some keys are read; null for keys that are not the schema's. The newest few sets are known. */
-function layoutsOf(parts: readonly Part[]): (keys: readonly string[]) => Layout | null {
+function layoutsOf(parts: readonly Part[]): (values: object) => Layout | null {
   const byKey = new Map(parts.map((part) => [part.key, part]))
   const needed = parts.filter(({ mayLack }) => !mayLack).length
   const known: Layout[] = []
@@ -198,20 +206,26 @@ function layoutsOf(parts: readonly Part[]): (keys: readonly string[]) => Layout 
     }
   }
 
-  return (keys) => {
-    for (const layout of known) if (isAlike(layout.keys, keys)) return layout
-    const made = make(keys)
-    if (made === null) return null
+  return (values) => {
+    const [newest] = known
+    if (newest !== undefined && hasKeys(values, newest.keys)) return newest
+    const at = known.findIndex(({ keys }) => hasKeys(values, keys))
+    const layout = at < 0 ? make(Object.keys(values)) : (known.splice(at, 1)[0] ?? null)
+    if (layout === null) return null
     if (known.length === MOST_LAYOUTS) known.pop()
-    known.unshift(made)
-    return made
+    known.unshift(layout)
+    return layout
   }
 }
 
-function isAlike(keys: readonly string[], others: readonly string[]): boolean {
-  if (keys.length !== others.length) return false
-  for (let at = 0; at < keys.length; at += 1) if (keys[at] !== others[at]) return false
-  return true
+/** These keys, in this order, and no others; without a list of them made for it. */
+function hasKeys(values: object, keys: readonly string[]): boolean {
+  let at = 0
+  for (const key in values) {
+    if (keys[at] !== key) return false
+    at += 1
+  }
+  return at === keys.length
 }
 
 /** What a key holds that may be left out, but never holds nothing; null for every other schema. */

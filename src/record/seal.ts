@@ -60,48 +60,52 @@ export function seal(value: Json, newSalt: NewSalt, isSealedField = isPersonal):
 /** The value again, as far as its personal parts are still kept; "removed" stands where they are not. */
 export function unseal({ open, kept }: Sealed): Json {
   // Most of a record holds nothing sealed, and stands as it is: it is not copied, and no path is put together for it.
-  const walk = (inner: Json, above: Path | null): Json => {
+  const way: Way = []
+  const walk = (inner: Json): Json => {
     if (typeof inner !== 'object' || inner === null) return inner
-    if (isSealedValue(inner)) return kept[pathOf(above)]?.value ?? { removed: true }
-    return Array.isArray(inner) ? walkList(inner, above) : walkObject(inner as JsonObject, above)
+    if (isSealedValue(inner)) return kept[pathOf(way)]?.value ?? { removed: true }
+    return Array.isArray(inner) ? walkList(inner) : walkObject(inner as JsonObject)
   }
-  const walkList = (inner: readonly Json[], above: Path | null): Json => {
+  const walkInto = (key: string | number, inner: Json): Json => {
+    way.push(key)
+    const opened = walk(inner)
+    way.pop()
+    return opened
+  }
+  const walkList = (inner: readonly Json[]): Json => {
     let changed: Json[] | null = null
-    for (const [at, one] of inner.entries()) {
+    for (let at = 0; at < inner.length; at += 1) {
+      const one = inner[at] as Json
       if (typeof one !== 'object' || one === null) continue
-      const opened = walk(one, { key: at, above })
+      const opened = walkInto(at, one)
       if (opened === one) continue
       changed ??= [...inner]
       changed[at] = opened
     }
     return changed ?? inner
   }
-  const walkObject = (inner: JsonObject, above: Path | null): Json => {
+  const walkObject = (inner: JsonObject): Json => {
     let changed: Record<string, Json> | null = null
-    for (const key of Object.keys(inner)) {
+    for (const key in inner) {
       const one = inner[key]
       if (typeof one !== 'object' || one === null) continue
-      const opened = walk(one, { key, above })
+      const opened = walkInto(key, one)
       if (opened === one) continue
       changed ??= { ...inner }
       changed[key] = opened
     }
     return changed ?? inner
   }
-  return walk(open, null)
+  return walk(open)
 }
 
-interface Path {
-  /** A number for a place in a list. */
-  readonly key: string | number
-  readonly above: Path | null
-}
+/** Keys from the root to a value; a number for a place in a list. */
+type Way = (string | number)[]
 
-function pathOf(path: Path | null): string {
-  if (path === null) return ''
-  const { key, above } = path
-  const before = pathOf(above)
-  return typeof key === 'string' && before === '' ? key : `${before}.${key}`
+function pathOf(way: Way): string {
+  let path = ''
+  for (const key of way) path = typeof key === 'string' && path === '' ? key : `${path}.${key}`
+  return path
 }
 
 /** The same without the personal values of some paths, or without all of them. The chain is not touched by it. */
