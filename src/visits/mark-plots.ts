@@ -40,6 +40,8 @@ export async function startPlots(given: PlotsOptions, tools: Tools): Promise<Ans
   if (!found.ok) return found.ask
   const seeding = given.seeding === undefined ? undefined : readDay(given.seeding, tools.today, 'future')
   if (seeding === null) return refuse(say('area.problem.day', { text: given.seeding ?? '' }))
+  if (seeding !== undefined && seeding < tools.today)
+    return refuse(say('visits.seeding-past', { day: { day: seeding } }))
   const marking = { record: found.value.row.number, ...(seeding === undefined ? {} : { seeding }) }
   return askPlot(marking, 'treated', tools)
 }

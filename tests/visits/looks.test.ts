@@ -295,3 +295,18 @@ describe('a plant that was held', () => {
     ])
   })
 })
+
+test.each([
+  ['2026-05-01', 'Fri, May 1, 2026 is past. For “seeding”, give the day on which seed or sod is planned.'],
+  ['someday', 'Cannot read the day “someday”'],
+])('a day of seeding that is none is refused: %s', async (seeding, title) => {
+  const room = await openRoom()
+  await room.store((store) =>
+    keepApplication(store, { site: 'Ospelwick School', area: 'Entrance lawn', on: '2026-05-04' }),
+  )
+  const type = room.as('bex')
+  const said = await type(`/recheck plots record:R1 seeding:"${seeding}"`)
+  expect(said.outcome).toBe('refusal')
+  expect(said.title).toContain(title)
+  expect((await type('/recheck plots record:R1 seeding:2026-09-01')).outcome).toBe('question')
+})
