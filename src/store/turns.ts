@@ -1,4 +1,4 @@
-import { type ExpressionBuilder, sql } from 'kysely'
+import { type ExpressionBuilder, type Kysely, sql } from 'kysely'
 import { z } from 'zod'
 import { Json } from '#src/conversation/json.ts'
 import { Reply } from '#src/conversation/reply.ts'
@@ -140,8 +140,8 @@ const closeTurn = prepared((db, closedBy: string, crewId: number, id: number) =>
 const LINE = ['number', 'personId', 'command', 'outcome', 'asked', 'reply', 'createdAtMs'] as const
 
 /**
- * The answers of one day. Their numbers lie between its first and its last: by whatever index they are looked for,
- * those of other days stay unread.
+ * The answers of one day. Numbers are given in the order in which days come, so they lie between its first and its last:
+ * by whatever index they are looked for, those of other days stay unread.
  */
 const onDay = (crewId: number, day: string) => (is: ExpressionBuilder<Tables, 'turns'>) => {
   const numbers = is.selectFrom('turns').where('crewId', '=', crewId).where('day', '=', day)
@@ -160,20 +160,36 @@ const onDay = (crewId: number, day: string) => (is: ExpressionBuilder<Tables, 't
   ])
 }
 
+interface Wanted {
+  readonly personId?: number | undefined
+  readonly day?: string | undefined
+  readonly command?: string | undefined
+  readonly limit: number
+}
+
+/**
+ * The newest answers of this kind. Their numbers are looked up first, in an index that holds all that is asked for, and
+ * only their own rows are read: a crew gives thousands of answers a day, each some kilobytes long.
+ */
+const newestOf = (db: Kysely<Tables>, crewId: number, { personId, day, command, limit }: Wanted) =>
+  db
+    .selectFrom('turns')
+    .select(LINE)
+    .where('crewId', '=', crewId)
+    .where('number', 'in', (is) => {
+      let query = is.selectFrom('turns').select('number').where('crewId', '=', crewId)
+      if (personId !== undefined) query = query.where('personId', '=', personId)
+      if (day !== undefined) query = query.where(onDay(crewId, day))
+      if (command !== undefined) query = query.where('command', '=', command)
+      return query.where('outcome', '!=', '').orderBy('number', 'desc').limit(limit)
+    })
+    .orderBy('number', 'desc')
+
 /** By how many are wanted, which stands in the words of the statement; callers know a handful of numbers. */
 const newestOfDay = remember(
   (limit) =>
     prepared((db, crewId: number, personId: number, day: string, command: string) =>
-      db
-        .selectFrom('turns')
-        .select(LINE)
-        .where('crewId', '=', crewId)
-        .where('personId', '=', personId)
-        .where(onDay(crewId, day))
-        .where('command', '=', command)
-        .where('outcome', '!=', '')
-        .orderBy('number', 'desc')
-        .limit(Number(limit)),
+      newestOf(db, crewId, { personId, day, command, limit: Number(limit) }),
     ),
   20,
 )
@@ -249,20 +265,12 @@ export function turnsOf(db: Transaction, crewId: number) {
     },
 
     /** Newest first. */
-    async list(filter: {
-      readonly personId?: number
-      readonly day?: string
-      readonly command?: string
-      readonly limit: number
-    }): Promise<AnswerLine[]> {
-      const { personId, day, command, limit } = filter
-      if (personId !== undefined && day !== undefined && command !== undefined)
-        return (await newestOfDay(String(limit))(db, crewId, personId, day, command)).rows.map(lineOf)
-      let query = db.selectFrom('turns').select(LINE).where('crewId', '=', crewId)
-      if (personId !== undefined) query = query.where('personId', '=', personId)
-      if (day !== undefined) query = query.where(onDay(crewId, day))
-      if (command !== undefined) query = query.where('command', '=', command)
-      const rows = await query.where('outcome', '!=', '').orderBy('number', 'desc').limit(limit).execute()
+    async list(wanted: Wanted): Promise<AnswerLine[]> {
+      const { personId, day, command, limit } = wanted
+      const { rows } =
+        personId !== undefined && day !== undefined && command !== undefined
+          ? await newestOfDay(String(limit))(db, crewId, personId, day, command)
+          : { rows: await newestOf(db, crewId, wanted).execute() }
       return rows.map(lineOf)
     },
   }
