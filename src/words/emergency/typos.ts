@@ -24,7 +24,7 @@ export function buildGuess(known: Iterable<string>, ordinary: ReadonlySet<string
     if (alike !== undefined) return alike
     // No known word is so long; all forms of a word of a thousand letters would fill the memory.
     if (typed.length > longest) return []
-    return nearest(typed, new Set(shortened(typed).flatMap(bySlip)))
+    return nearest(typed, new Set(formsOf(typed).flatMap(bySlip)))
   }
 }
 
@@ -62,12 +62,12 @@ function indexBy(
  * The words that a form may come from. Forms are kept as numbers, in a tenth of the memory: where two have the same one, a
  * word comes along that is too many slips away.
  */
-function slipIndex(words: readonly string[]): (form: string) => string[] {
+function slipIndex(words: readonly string[]): (form: number) => string[] {
   const places = Float64Array.from(
-    words.flatMap((word, at) => shortened(word).map((form) => numberOf(form) * MOST_WORDS + at)),
+    words.flatMap((word, at) => formsOf(word).map((form) => form * MOST_WORDS + at)),
   ).sort()
   return (form) => {
-    const first = numberOf(form) * MOST_WORDS
+    const first = form * MOST_WORDS
     const found = []
     for (let at = firstFrom(places, first); (places[at] ?? Number.NaN) < first + MOST_WORDS; at += 1)
       found.push(words[(places[at] ?? 0) - first] ?? '')
@@ -88,22 +88,33 @@ function firstFrom(sorted: Float64Array, least: number): number {
   return low
 }
 
-/** FNV-1a, 32 bits. */
-function numberOf(form: string): number {
-  let number = 0x811c9dc5
-  for (let at = 0; at < form.length; at += 1) number = Math.imul(number ^ form.charCodeAt(at), 0x01000193)
-  return number >>> 0
+/**
+ * The word and all its forms with up to two letters left out (one, for a short word), each as a number: FNV-1a, 32 bits.
+ * No form is written out: the words that patterns speak of have 35,000, which the first text would wait for.
+ */
+function formsOf(word: string): number[] {
+  const forms: number[] = []
+  const isLong = word.length >= LONG_WORD - 1
+  let before = 0x811c9dc5
+  for (let one = 0; one < word.length; one += 1) {
+    let between = before
+    for (let other = one + 1; other < word.length; other += 1) {
+      if (isLong) forms.push(numberOfRest(between, word, other + 1))
+      between = withLetter(between, word, other)
+    }
+    forms.push(between >>> 0)
+    before = withLetter(before, word, one)
+  }
+  return [...forms, before >>> 0]
 }
 
-/** The word and all its forms with up to two letters left out (one, for a short word). */
-function shortened(word: string): string[] {
-  const once = leaveOneOut(word)
-  const twice = word.length >= LONG_WORD - 1 ? once.flatMap(leaveOneOut) : []
-  return [...new Set([word, ...once, ...twice])]
-}
+const withLetter = (number: number, word: string, at: number) =>
+  Math.imul(number ^ word.charCodeAt(at), 0x01000193)
 
-function leaveOneOut(word: string): string[] {
-  return Array.from(word, (_, at) => word.slice(0, at) + word.slice(at + 1))
+function numberOfRest(number: number, word: string, from: number): number {
+  let all = number
+  for (let at = from; at < word.length; at += 1) all = withLetter(all, word, at)
+  return all >>> 0
 }
 
 /** Spelling by ear in Spanish and doubled letters: `bomito`, `desmallo`, `mareádo`, `vommit`. */
