@@ -75,11 +75,13 @@ export async function runLive(parts: {
   const serving = servingOf(database, part, randomUUID())
   let discord: Discord | null = null
   try {
+    // Data that are not in order stop the start before anybody hears of it.
+    const definitions = kept.found?.definitions ?? (await define())
     discord = await startDiscord({
       token: parts.token,
       ...(settings.discordApi === null ? {} : { api: settings.discordApi }),
       answering,
-      define: () => kept.found?.definitions ?? define(),
+      define: () => definitions,
       crewsOf: (personKey) => crewsOfPerson(database, personKey, 'discord:'),
       log,
       nowMs,
