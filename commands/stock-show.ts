@@ -57,12 +57,12 @@ async function show({ product }: Options, tools: Tools): Promise<Answer> {
 
 async function showOne(typed: string, tools: Tools): Promise<Answer> {
   const { store, crew } = tools
-  const known = await allOnHand(store)
+  const known = await store.stock.products()
   const wanted = typed.trim().toLowerCase()
-  const product = known.find((one) => one.product.toLowerCase() === wanted)?.product ?? typed.trim()
+  const product = known.find((one) => one.toLowerCase() === wanted) ?? typed.trim()
   const there = await onHandOf(product, store)
   const card = await stockCard(say('stock.one', { product }), product, tools)
-  const latest = (await store.stock.list(product)).slice(-LATEST).reverse()
+  const latest = await store.stock.latest(product, LATEST)
   if (latest.length === 0)
     return {
       reply: reply('question', say('stock.none', { product }), {

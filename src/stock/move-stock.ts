@@ -3,7 +3,7 @@ import { tellLeads } from '#src/mixing/tell-leads.ts'
 import { endOf } from '#src/notices/moments.ts'
 import { recorded } from '#src/record/not-recorded.ts'
 import type { RecordRead } from '#src/records/read-record.ts'
-import { onHandOf } from './book.ts'
+import { isWatched, onHandOf } from './book.ts'
 import { sayLow } from './words.ts'
 
 /**
@@ -26,6 +26,7 @@ export async function moveStock({ row, current, links }: RecordRead, tools: Tool
 
 /** Tells the leads of a product below its mark, once until more comes in, or it is counted or marked anew. */
 export async function tellWhenLow(product: string, tools: Tools): Promise<void> {
+  if (!(await isWatched(product, tools.store))) return
   const there = await onHandOf(product, tools.store)
   if (!there.isLow) return
   await tellLeads(sayLow(there), `stock-low-${there.since}`, tools)

@@ -67,7 +67,8 @@ export function onHand(product: string, movements: readonly StockMovement[], for
   }
 }
 
-function newest(movements: readonly StockMovement[]): StockMovement | null {
+/** The one that happened last; of two at one moment the one that was written down later. */
+export function newest(movements: readonly StockMovement[]): StockMovement | null {
   return movements.reduce<StockMovement | null>(
     (best, one) =>
       best === null || one.atMs > best.atMs || (one.atMs === best.atMs && one.id > best.id) ? one : best,

@@ -7,11 +7,11 @@ import { records } from './migrations/0003-records.ts'
 import { recheck } from './migrations/0004-recheck.ts'
 import { stock } from './migrations/0005-stock.ts'
 import { indexes } from './migrations/0006-indexes.ts'
-import { answersOfAPerson } from './migrations/0007-answers-of-a-person.ts'
+import { ways } from './migrations/0007-ways.ts'
 import type { Tables } from './tables.ts'
 
 /** In order; a migration that has run anywhere is never edited. */
-const migrations = [first, walks, records, recheck, stock, indexes, answersOfAPerson]
+const migrations = [first, walks, records, recheck, stock, indexes, ways]
 
 /** The schema that this program writes. */
 export const NEWEST_SCHEMA = migrations.length

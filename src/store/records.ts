@@ -379,7 +379,8 @@ export function recordsOf(db: Transaction, crewId: number) {
     if (filter.personId !== undefined) found = found.where('personId', '=', filter.personId)
     if (filter.from !== undefined) found = found.where('appliedOn', '>=', filter.from)
     if (filter.to !== undefined) found = found.where('appliedOn', '<=', filter.to)
-    if (filter.complete !== undefined) found = found.where('complete', '=', filter.complete ? 1 : 0)
+    // It stands in the words: an index of some rows is taken only where it is known that it holds those asked for.
+    if (filter.complete !== undefined) found = found.where('complete', '=', sql.lit(filter.complete ? 1 : 0))
     const { product } = filter
     if (product === undefined) return found
     // Of some days few records are looked at, each for its product; of all days those of the product are gathered first.

@@ -1,6 +1,8 @@
+import { sql } from 'kysely'
 import { z } from 'zod'
 import { canonicalJson } from '#src/record/canonical.ts'
 import { Amount } from '#src/record/product.ts'
+import { prepared } from './prepared.ts'
 import type { Transaction } from './transaction.ts'
 
 /**
@@ -43,6 +45,17 @@ const read = (row: Row): StockMovement => ({
   kind: MovementKind.parse(row.kind),
   amount: Amount.parse(JSON.parse(row.amount)),
 })
+
+/** The kind stands in the words: an index of some rows is taken only where it is known that it holds those asked for. */
+const enteredOf = prepared((db, crewId: number, product: string) =>
+  db
+    .selectFrom('stockMovements')
+    .select(COLUMNS)
+    .where('crewId', '=', crewId)
+    .where('product', '=', product)
+    .where('kind', '!=', sql.lit('used'))
+    .where('voidedAtMs', 'is', null),
+)
 
 /** What a crew has of each product. Rows are only added; what a record used is voided when the record changes. */
 export function stockOf(db: Transaction, crewId: number) {
@@ -115,11 +128,52 @@ export function stockOf(db: Transaction, crewId: number) {
           .execute()
     },
 
-    /** What counts for one product, or for all of them, the earliest first. */
+    /** All that counts for one product, or for all of them, the earliest first. */
     async list(product?: string): Promise<StockMovement[]> {
       let query = all().where('voidedAtMs', 'is', null)
       if (product !== undefined) query = query.where('product', '=', product)
       const rows = await query.orderBy('atMs').orderBy('id').execute()
+      return rows.map(read)
+    },
+
+    /** Products that ever came in, were counted or used, by name. */
+    async products(): Promise<string[]> {
+      const rows = await db
+        .selectFrom('stockMovements')
+        .select('product')
+        .distinct()
+        .where('crewId', '=', crewId)
+        .where('voidedAtMs', 'is', null)
+        .orderBy('product')
+        .execute()
+      return rows.map(({ product }) => product)
+    },
+
+    /** What somebody has written down of a product: came in, was counted, was marked. Few beside what records used. */
+    async entered(product: string): Promise<StockMovement[]> {
+      const { rows } = await enteredOf(db, crewId, product)
+      return rows.map(read)
+    },
+
+    /** What records used of a product after this moment, or ever. */
+    async usedAfter(product: string, atMs: number | null): Promise<StockMovement[]> {
+      let query = all()
+        .where('product', '=', product)
+        .where('kind', '=', 'used')
+        .where('voidedAtMs', 'is', null)
+      if (atMs !== null) query = query.where('atMs', '>', atMs)
+      return (await query.execute()).map(read)
+    },
+
+    /** What happened to a product last, the newest first. */
+    async latest(product: string, limit: number): Promise<StockMovement[]> {
+      const rows = await all()
+        .where('product', '=', product)
+        .where('voidedAtMs', 'is', null)
+        .orderBy('atMs', 'desc')
+        .orderBy('id', 'desc')
+        .limit(limit)
+        .execute()
       return rows.map(read)
     },
   }

@@ -251,6 +251,10 @@ const calls: Readonly<Record<string, (store: CrewStore, tried: Tried) => Promise
       0,
     ),
   'stock.list': (s, { words }) => s.stock.list(words),
+  'stock.products': (s) => s.stock.products(),
+  'stock.entered': (s, { words }) => s.stock.entered(words),
+  'stock.usedAfter': (s, { words }) => s.stock.usedAfter(words, null),
+  'stock.latest': (s, { words }) => s.stock.latest(words, 9),
   'records.voidTreatments': (s, { id, other }) => s.records.voidTreatments([id, other], NOON_MS),
   'visits.create': (s, { id, other }) =>
     s.visits.create({ ...looks, recordNumber: other, siteId: id, ownerId: id }, 0),

@@ -105,6 +105,16 @@ const READS: readonly (readonly [
     },
   ],
   [
+    'what was entered of a product',
+    /stock_entered \(crew_id=\? AND product=\?\)$/,
+    (store) => store.stock.entered('Dunvarrow 2 SC'),
+  ],
+  [
+    'the records that lack something',
+    /records_lacking \(crew_id=\?\)$/,
+    (store) => store.records.listNewest({ complete: false }, 20),
+  ],
+  [
     'the looks on an area',
     /visits_by_area \(crew_id=\? AND area_id=\?\)$/,
     (store) => store.visits.ofArea(1),
