@@ -13,6 +13,8 @@ export type Exported = {
   readonly records: number
   readonly work: string
   readonly seconds: number
+  /** Of the processor, which whoever else uses the machine changes less. */
+  readonly cpu_seconds: number
   readonly records_per_second: number
   /** Of the records a second of the bare driver and CSV writer; null for that itself. */
   readonly speed_ratio: number | null
@@ -55,8 +57,8 @@ export async function measureExports(
         cwd: projectRoot(),
         env: { PATH: process.env.PATH },
       })
-      const { ms, bytes, rss_growth } = JSON.parse(ran.stdout) as Record<
-        'ms' | 'bytes' | 'rss_growth',
+      const { ms, cpu_ms, bytes, rss_growth } = JSON.parse(ran.stdout) as Record<
+        'ms' | 'cpu_ms' | 'bytes' | 'rss_growth',
         number
       >
       const records_per_second = rounded((records * 1000) / ms, 0)
@@ -64,6 +66,7 @@ export async function measureExports(
         records,
         work: WORKS[work],
         seconds: rounded(ms / 1000, 1),
+        cpu_seconds: rounded(cpu_ms / 1000, 1),
         records_per_second,
         speed_ratio: work === 'bare-csv' ? null : ratio(records_per_second, speeds.get('bare-csv')),
         same_format_ratio: ratio(records_per_second, speeds.get(SAME_FORMAT[work] ?? work)),
