@@ -19,6 +19,7 @@ import { startSending } from './reminders/send-loop.ts'
 import { DEFAULT_ZONE, livePlaces, type Settings, SettingsError } from './settings.ts'
 import { storeCondition } from './store/condition.ts'
 import { crewsOfPerson } from './store/crews-of.ts'
+import { keepKnowingTables } from './store/know-tables.ts'
 import { servingOf } from './store/serving.ts'
 import type { SqliteOptions } from './store/sqlite.ts'
 import { turnstile } from './store/turnstile.ts'
@@ -116,9 +117,11 @@ export async function runLive(parts: {
     // Nobody is asked to end because of it: whoever leaves later knows that it can do so silently.
     await serving.begin().catch((error: unknown) => reportError(error, { about: 'saying who serves' }))
     log.info('ready')
+    const stopKnowing = keepKnowingTables(database, reportError)
     const leave = endWithSignals(running, log, async () => {
       health?.close()
       await watchdog.stop()
+      await stopKnowing()
       await database.close()
     })
     const watchdog = startWatchdog({

@@ -1,5 +1,6 @@
 import { sql } from 'kysely'
 import { claimDue } from '#src/store/deliveries.ts'
+import { knowTables } from '#src/store/know-tables.ts'
 import { write } from '#src/store/transaction.ts'
 import { median, percentile, rounded } from './figures.ts'
 import { databaseOn } from './postgres.ts'
@@ -142,8 +143,9 @@ export async function fill({ bot, nowMs }: Practice, records: number): Promise<v
         null, case when n.i <= ${Math.min(DUE, records / 2)} then null else ${nowMs} end, t.created_at_ms, null
       from n, (select crew_id, person_id, command, reply, created_at_ms from turns order by id limit 1) t`)
     // A server looks at its tables by itself within a minute; here they are used at once.
-    await run('analyze')
+    if (isPostgres) await run('analyze')
   })
+  await knowTables(bot.database)
 }
 
 type Db = Parameters<Parameters<typeof write>[1]>[0]
