@@ -58,7 +58,7 @@ export function textOf(value: Json): string {
   if (Array.isArray(value)) return value.length === 0 ? 'none' : `[${value.map(textOf).join('; ')}]`
   if (isSealedValue(value)) return `sealed ${value.sealed}`
   const keys = inOrder(Object.keys(value as JsonObject))
-  const special = keys.length > MOST_OF_SPECIAL ? undefined : SPECIAL[keys.join(' ')]
+  const special = keys.length > MOST_OF_SPECIAL ? undefined : SPECIAL.get(keys.join(' '))
   const plain = special?.(value as JsonObject) ?? null
   return plain ?? objectText(value as JsonObject, keys)
 }
@@ -67,22 +67,24 @@ const text = (value: Json | undefined) => (typeof value === 'string' ? value : n
 const PLAIN_NUMBER = /^-?\d+(\.\d+)?$/
 
 /** Shapes that people read easier in another form. Each keeps every part, and no two values look the same. */
-const SPECIAL: Readonly<Record<string, (value: JsonObject) => string | null>> = {
-  notRecorded: () => 'not recorded',
-  removed: () => 'removed',
-  none: () => 'none held',
-  untilDry: () => 'until dry',
-  'unit value': ({ value, unit }) => {
-    const [number, sign] = [text(value), text(unit)]
-    return number !== null && sign !== null && PLAIN_NUMBER.test(number) && /^[A-Za-z0-9 %/]+$/.test(sign)
-      ? `${number} ${sign}`
-      : null
-  },
-  'atMs local zone': ({ atMs, local, zone }) =>
-    text(local) !== null && text(zone) !== null && typeof atMs === 'number'
-      ? `${text(local)} ${text(zone)} (${isoOf(atMs)})`
-      : null,
-}
+const SPECIAL: ReadonlyMap<string, (value: JsonObject) => string | null> = new Map(
+  Object.entries({
+    notRecorded: () => 'not recorded',
+    removed: () => 'removed',
+    none: () => 'none held',
+    untilDry: () => 'until dry',
+    'unit value': ({ value, unit }) => {
+      const [number, sign] = [text(value), text(unit)]
+      return number !== null && sign !== null && PLAIN_NUMBER.test(number) && /^[A-Za-z0-9 %/]+$/.test(sign)
+        ? `${number} ${sign}`
+        : null
+    },
+    'atMs local zone': ({ atMs, local, zone }) =>
+      text(local) !== null && text(zone) !== null && typeof atMs === 'number'
+        ? `${text(local)} ${text(zone)} (${isoOf(atMs)})`
+        : null,
+  }),
+)
 
 /** One record names the same moment again and again: a reading is taken when the work begins. */
 const MOST_MOMENTS = 16

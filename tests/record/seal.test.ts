@@ -175,6 +175,11 @@ describe('the canonical text', () => {
     expect(() => recordText({ number: 'R-1', mood: 'good' })).toThrow(RangeError)
   })
 
+  test('a part with a name that every object knows is written as it stands', () => {
+    for (const name of ['constructor', 'toString', 'valueOf', 'hasOwnProperty'])
+      expect(recordText({ county: { [name]: 'x' } })).toMatch(/"x"/)
+  })
+
   test('two different values of a field never look the same', () => {
     fc.assert(
       fc.property(anyJson, anyJson, (a, b) => {
