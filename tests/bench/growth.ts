@@ -136,7 +136,7 @@ export async function fill({ bot, nowMs }: Practice, records: number): Promise<v
     await of('treatments', { area_id: area, treated_on: day })
     await of('stock_movements', {
       record_number: 't.record_number + n.i',
-      at_ms: `t.at_ms - n.i * ${Math.floor(86_400_000 / PER_DAY)}`,
+      at_ms: `t.at_ms - cast(n.i as bigint) * ${Math.floor(86_400_000 / PER_DAY)}`,
     })
     await run(`insert into deliveries (crew_id, person_id, command, reply, nonce, due_at_ms, claimed_until_ms, sent_at_ms, created_at_ms, tried_at_ms)
       select t.crew_id, t.person_id, t.command, t.reply, 'grown-' || n.i, ${nowMs} - n.i,
