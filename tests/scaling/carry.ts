@@ -18,8 +18,8 @@ export interface Habits {
   readonly busyHours: number
 }
 
-/** One run of `npm run bench` on 2 cores, docs/performance.md: a `/mix`, which costs most of what is asked often. */
-export const MEASURED: Costs = { processMs: 4, databaseMs: 2.5, statements: 20, heapKb: 3.4 }
+/** One run of `npm run bench` on 2 cores, docs/performance.md: a `/mix` on PostgreSQL, which costs most of what is asked often. */
+export const MEASURED: Costs = { processMs: 5.6, databaseMs: 3.8, statements: 19, heapKb: 3.3 }
 
 /**
  * A crew of the season in `npm run season` makes 25 mixes a week; with the presses, logs and looks that belong to them
