@@ -2,7 +2,7 @@ import type { Suggest, Suggestion } from './conversation/ask.ts'
 import type { Reply } from './conversation/reply.ts'
 import { type Desk, openDesk } from './desk/desk.ts'
 import { nameSources } from './desk/name-sources.ts'
-import type { Commands, Registry } from './desk/registry.ts'
+import type { Registry } from './desk/registry.ts'
 import { openSuggestions } from './desk/suggest.ts'
 import { type FetchFile, takeFilesInto } from './desk/take-files.ts'
 import { keySuggestions } from './identify/suggest.ts'
@@ -15,9 +15,9 @@ import { chooseSafety } from './words/choose-safety.ts'
 import { loadEmergencyFinder, loadSafetyLines, readWordFiles } from './words/load.ts'
 
 /** Everything that an answer takes, wired, with the data that it rests on. */
-export interface Answering<Known extends Commands = Registry> {
+export interface Answering {
   readonly desk: Desk
-  readonly registry: Known
+  readonly registry: Registry
   readonly words: Catalogue
   readonly blobs: Blobs
   readonly suggest: (asked: Suggest) => Promise<readonly Suggestion[]>
@@ -38,9 +38,9 @@ export interface AnsweringParts {
 }
 
 /** Reads words, safety lines and words of alarm, and wires the one path. @throws CatalogueError */
-export function openAnswering<Known extends Commands>(
-  parts: AnsweringParts & { readonly database: Database; readonly registry: Known },
-): Answering<Known> {
+export function openAnswering(
+  parts: AnsweringParts & { readonly database: Database; readonly registry: Registry },
+): Answering {
   const { database, registry, reportError } = parts
   const words = buildCatalogue(readWordFiles(), wordsOfTheKey)
   const lines = loadSafetyLines()

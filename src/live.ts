@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto'
 import type { Logger } from 'pino'
 import type { ReportError } from './answering.ts'
 import type { Command } from './desk/command.ts'
-import { laterCommands, type Registry } from './desk/registry.ts'
+import { type Registry, registryOf } from './desk/registry.ts'
 import { serveHealth } from './health.ts'
 import { type Kept, keptBeside } from './kept.ts'
 import { later } from './memory/later.ts'
@@ -51,16 +51,15 @@ export async function runLive(parts: {
   const { nowMs = Date.now } = trial
   const { address, filesFolder } = livePlaces(settings)
   const kept = keptOfStart()
-  const registry = laterCommands(parts.loadCommands)
   const database = await openStore(
     address.engine === 'sqlite' ? { ...address, ...trial.sqlite } : address,
     'live',
   )
   const answering = later(async () => {
-    const [{ openAnswering }] = await Promise.all([import('./answering.ts'), registry.all()])
+    const [{ openAnswering }, commands] = await Promise.all([import('./answering.ts'), parts.loadCommands()])
     return openAnswering({
       database,
-      registry,
+      registry: registryOf(commands),
       filesFolder,
       zone: settings.zone ?? DEFAULT_ZONE,
       fetchFile: attachmentFetcher(settings.discordFileHosts),
@@ -69,7 +68,7 @@ export async function runLive(parts: {
   })
   const define = async () => {
     const { registry, words } = await answering()
-    return defineAndKeep(await registry.all(), words, kept)
+    return defineAndKeep(registry, words, kept)
   }
   const { shards } = settings
   const part = shards === null ? 'all' : `${shards.ids.join(',')}/${shards.count}`
@@ -93,12 +92,7 @@ export async function runLive(parts: {
         : { identifyTurn: turnstile(database, 'identify', trial.identifyGapMs) }),
       deliverQueue: (deliver) =>
         startSending(
-          {
-            database,
-            registry,
-            chooseSafety: async (reply, number) => (await answering()).chooseSafety(reply, number),
-            reportError,
-          },
+          { database, answering, reportError },
           deliverWith(deliver),
           nowMs,
           trial.lookEveryMs,

@@ -51,7 +51,7 @@ export async function decide(parts: DeskParts, work: Work): Promise<Decision> {
   const refuse = refusing(target)
   // Words of exposure come before everything else, a wrong option or a missing right included.
   const alarm = commandOf(target)?.copiesLabels ? undefined : await hear(parts, ask, tools.store)
-  const emergency = alarm === undefined ? undefined : await parts.registry.get('emergency')
+  const emergency = parts.registry.get('emergency')
   if (alarm !== undefined && emergency !== undefined) {
     if (circumstances.recorded && alarm.kind !== 'spill')
       await tools.store.incidents.open({
@@ -169,7 +169,7 @@ async function run(
   const refuse = refusing(target)
   try {
     const answer = await savepoint(transaction, async () => asKept(await work()))
-    const keeper = answer.keptAs === undefined ? command : await parts.registry.get(answer.keptAs)
+    const keeper = answer.keptAs === undefined ? command : parts.registry.get(answer.keptAs)
     if (keeper === undefined) throw new RangeError(`Cannot hand over to "${answer.keptAs}": no such command`)
     return { kind: 'answer', answer, command: keeper.name, version: keeper.stateVersion }
   } catch (error) {

@@ -22,7 +22,7 @@ import { dayIn } from './clock.ts'
 import type { Tools } from './command.ts'
 import { type Circumstances, decide } from './decide.ts'
 import { floodGate } from './flood.ts'
-import type { Commands } from './registry.ts'
+import type { Registry } from './registry.ts'
 import { type TakeFiles, type Taken, withoutFiles } from './take-files.ts'
 import { findTarget, nameOf } from './target.ts'
 
@@ -49,7 +49,7 @@ export interface Alarm {
 
 export interface DeskParts {
   readonly database: Database
-  readonly registry: Commands
+  readonly registry: Registry
   readonly defaultZone: string
   readonly takeFiles: TakeFiles
   /** Finds words of exposure or illness of a person in what somebody typed. */

@@ -7,7 +7,7 @@ import type { Database } from '#src/store/open.ts'
 import { readOnly } from '#src/store/transaction.ts'
 import { pairIndex } from './pair-index.ts'
 import { metaOf } from './parse-options.ts'
-import type { Commands } from './registry.ts'
+import type { Registry } from './registry.ts'
 
 /** The most that a messenger shows. */
 const SHOWN = 25
@@ -58,14 +58,14 @@ const KEPT_CREWS = 500
  */
 export function openSuggestions(parts: {
   readonly database: Database
-  readonly registry: Commands
+  readonly registry: Registry
   readonly sources: Readonly<Record<string, NameSource>>
   readonly custom?: Readonly<Record<string, (asked: Suggest) => readonly Suggestion[]>>
 }): (asked: Suggest) => Promise<readonly Suggestion[]> {
   const crews = new Map<string, Names>()
 
   return async (asked) => {
-    const schema = (await parts.registry.get(asked.command))?.options.shape[asked.option]
+    const schema = parts.registry.get(asked.command)?.options.shape[asked.option]
     const kind = schema === undefined ? undefined : metaOf(schema).suggest
     if (kind === undefined) return []
     const custom = parts.custom?.[kind]

@@ -4,7 +4,7 @@ import { readToken } from '#src/conversation/token.ts'
 import type { CrewStore } from '#src/store/crew-store.ts'
 import type { Turn } from '#src/store/turns.ts'
 import type { Command, Event, FieldValue } from './command.ts'
-import type { Commands } from './registry.ts'
+import type { Registry } from './registry.ts'
 
 /** What a request is about: a command to start, a step of one that goes on, a form to see again, or nothing known. */
 export type Target =
@@ -30,9 +30,9 @@ export interface Pressed {
 const LONGEST_NAME = 60
 
 /** Finds the command that a request starts or goes on with. Whose choice it is, is not asked here. */
-export async function findTarget(registry: Commands, store: CrewStore, ask: Ask): Promise<Target> {
+export async function findTarget(registry: Registry, store: CrewStore, ask: Ask): Promise<Target> {
   if (ask.kind === 'run') {
-    const command = await registry.get(ask.command)
+    const command = registry.get(ask.command)
     if (ask.command === UNREADABLE)
       return { kind: 'unknown', name: UNREADABLE, because: say('desk.malformed-line') }
     if (command === undefined) {
@@ -45,7 +45,7 @@ export async function findTarget(registry: Commands, store: CrewStore, ask: Ask)
   const token = readToken(ask.token)
   const turn = token === null ? undefined : await store.turns.get(token.turnId)
   if (token === null || turn === undefined) return gone
-  const command = await registry.get(turn.command)
+  const command = registry.get(turn.command)
   if (command === undefined) return gone
   if (token.choice === 'form') {
     const form = turn.reply.form
@@ -64,7 +64,7 @@ export async function findTarget(registry: Commands, store: CrewStore, ask: Ask)
   const pressed: Pressed = { turn, who: choice.who ?? 'owner', repeat: choice.repeat ?? false }
   const { to } = choice
   if ('command' in to) {
-    const started = await registry.get(to.command)
+    const started = registry.get(to.command)
     return started === undefined ? gone : { kind: 'start', command: started, options: to.options, pressed }
   }
   const event: Event = { kind: 'press', step: to.step, value: to.value }

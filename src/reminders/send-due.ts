@@ -2,7 +2,7 @@ import type { Reply } from '#src/conversation/reply.ts'
 import { say } from '#src/conversation/text.ts'
 import { dayIn } from '#src/desk/clock.ts'
 import { type Answered, languageOf } from '#src/desk/desk.ts'
-import type { Commands } from '#src/desk/registry.ts'
+import type { Registry } from '#src/desk/registry.ts'
 import { type CrewStore, crewStore } from '#src/store/crew-store.ts'
 import { type Crew, getCrew, raiseBookRevision, updateCrew } from '#src/store/crews.ts'
 import { claimDue, type Delivery, letGo, markSent, markTried, postpone } from '#src/store/deliveries.ts'
@@ -30,7 +30,7 @@ const NONCE_KEPT_MS = 120_000
 const UNREACHABLE_MS = 24 * 3_600_000
 
 /** Ids of the safety lines of a message. */
-export type ChooseSafety = (reply: Reply, number: number) => readonly string[] | Promise<readonly string[]>
+export type ChooseSafety = (reply: Reply, number: number) => readonly string[]
 
 export interface Sending {
   readonly database: Database
@@ -38,7 +38,7 @@ export interface Sending {
   /** Asked again and again: a look at what is due takes as long as the messenger does. */
   readonly nowMs: () => number
   /** Commands by name: each says what its messages say on the day on which they leave. */
-  readonly registry?: Commands
+  readonly registry?: Registry
   readonly chooseSafety: ChooseSafety
   readonly reportError: (error: unknown, about: Readonly<Record<string, unknown>>) => void
   /** Several messages may be on their way at once, each beginning when this lets it; one after another by default. */
@@ -127,7 +127,7 @@ async function prepare(
         await store.turns.remove(row.id)
         return null
       }
-      const chosen = [...(await sending.chooseSafety(leaving, row.number))]
+      const chosen = [...sending.chooseSafety(leaving, row.number)]
       const reply = { ...leaving, safety: { ...leaving.safety, chosen } }
       await store.turns.finish(row.id, delivery.command, reply, null)
     }
@@ -168,7 +168,7 @@ async function leavingReply(
   { command, reply }: Delivery,
   { db, ...here }: Leaving,
 ): Promise<Reply | null> {
-  const leaving = (await registry?.get(command))?.leaving
+  const leaving = registry?.get(command)?.leaving
   if (leaving === undefined) return reply
   return leaving(reply, {
     ...here,

@@ -7,14 +7,17 @@ import type { Sending } from './send-due.ts'
 
 const EVERY_MS = 15_000
 
-type Sender = Pick<Sending, 'database' | 'registry' | 'chooseSafety' | 'reportError'>
+interface Sender extends Pick<Sending, 'database' | 'reportError'> {
+  /** What puts messages together, brought when there first is one: never while a transaction waits. */
+  readonly answering: () => Promise<Pick<Sending, 'registry' | 'chooseSafety'>>
+}
 
 /**
  * Looks for what is due, again and again, one look at a time. Returns what ends it, after the look under way.
  * @param takeTurn where something else sends as well, and neither may do so while the other does
  */
 export function startSending(
-  { database, registry, chooseSafety, reportError }: Sender,
+  { database, answering, reportError }: Sender,
   deliver: Deliver,
   nowMs: () => number = Date.now,
   everyMs: number = EVERY_MS,
@@ -33,7 +36,10 @@ export function startSending(
         hasHadWork ||= await mayHaveWork(database, nowMs(), furthestDay(nowMs()))
         if (!hasHadWork || ended) return
         // Loaded when there first is something: planning and sending take as much as half of a start.
-        const { sendAll } = await import('./send-all.ts')
+        const [{ sendAll }, { registry, chooseSafety }] = await Promise.all([
+          import('./send-all.ts'),
+          answering(),
+        ])
         await sendAll({
           database,
           deliver,

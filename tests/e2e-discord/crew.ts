@@ -85,7 +85,13 @@ export async function startCrew(
       log: { debug: note('debug'), info: note('info'), warn: note('warn'), error: note('error') },
       pausesMs: [5, 5, 5],
       nowMs,
-      deliverQueue: (deliver) => startSending(bot, deliverWith(deliver), nowMs, 40),
+      deliverQueue: (deliver) =>
+        startSending(
+          { database: bot.database, reportError: bot.reportError, answering: async () => bot },
+          deliverWith(deliver),
+          nowMs,
+          40,
+        ),
     })
   let bot = await open()
   if (!bare) await seedCrew(bot.database, platform)

@@ -64,7 +64,7 @@ const MOST_PAGES = 6
 
 /** Where waiting is said first: fixed by the command, or because files come along or the request is old already. */
 async function askDesk(rim: Rim, responder: Responder, incoming: Incoming, whose: Known): Promise<void> {
-  const slow = await isSlow(rim, incoming)
+  const slow = isSlow(rim, incoming)
   const deferred = slow || isOld(rim, incoming)
   // An old request is asked of the desk only if the platform still takes an answer: nothing is written that the
   // person believes has failed, and does again.
@@ -75,10 +75,10 @@ async function askDesk(rim: Rim, responder: Responder, incoming: Incoming, whose
   await showAnswer(rim, responder, { incoming, answered, guild: whose.guild, slow, deferred })
 }
 
-async function isSlow({ registry }: Rim, incoming: Incoming): Promise<boolean> {
+function isSlow({ registry }: Rim, incoming: Incoming): boolean {
   const { wish } = incoming
   if (wish.kind === 'run')
-    return (await registry.get(wish.command))?.slow === true || Object.values(wish.options).some(isFile)
+    return registry.get(wish.command)?.slow === true || Object.values(wish.options).some(isFile)
   if (wish.kind === 'press') return wish.marks.slow === true && !isFormPress(incoming)
   if (wish.kind === 'submit')
     return Object.values(wish.fields).some((value) => Array.isArray(value) && value.some(isFile))

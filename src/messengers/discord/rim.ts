@@ -1,7 +1,7 @@
 import type { REST } from 'discord.js'
 import type { Suggest, Suggestion } from '#src/conversation/ask.ts'
 import type { Desk } from '#src/desk/desk.ts'
-import type { Commands } from '#src/desk/registry.ts'
+import type { Registry } from '#src/desk/registry.ts'
 import type { Draw } from '#src/messengers/draw.ts'
 import type { Catalogue } from '#src/words/catalogue.ts'
 import type { CrewFinder } from './crews.ts'
@@ -12,7 +12,7 @@ import type { Showings } from './showings.ts'
 export interface Rim {
   readonly rest: REST
   readonly desk: Desk
-  readonly registry: Commands
+  readonly registry: Registry
   readonly words: Catalogue
   readonly suggest: (asked: Suggest) => Promise<readonly Suggestion[]>
   readonly crews: CrewFinder

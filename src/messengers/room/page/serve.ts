@@ -60,8 +60,9 @@ export async function servePage(parts: PageParts): Promise<Page> {
     ended: ended.signal,
   })
   const server = await listen(app.fetch, parts)
+  const { bot } = parts
   const stopSending = startSending(
-    parts.bot,
+    { database: bot.database, reportError: bot.reportError, answering: async () => bot },
     parts.deliver,
     parts.clock.peekMs,
     parts.lookEveryMs ?? LOOK_MS,
