@@ -5,14 +5,7 @@ export function remember<Made extends NonNullable<unknown> | null>(
   work: (text: string) => Made,
   most: number,
 ): (text: string) => Made {
-  const known = new BoundedMap<string, Made>(most)
-  return (text) => {
-    const before = known.get(text)
-    if (before !== undefined) return before
-    const made = work(text)
-    known.set(text, made)
-    return made
-  }
+  return rememberBy((text) => text, work, most)
 }
 
 /**
@@ -23,9 +16,17 @@ export function rememberEqual<Given, Made extends NonNullable<unknown> | null>(
   work: (given: Given) => Made,
   most: number,
 ): (given: Given) => Made {
+  return rememberBy((given) => JSON.stringify(given), work, most)
+}
+
+function rememberBy<Given, Made extends NonNullable<unknown> | null>(
+  keyOf: (given: Given) => string,
+  work: (given: Given) => Made,
+  most: number,
+): (given: Given) => Made {
   const known = new BoundedMap<string, Made>(most)
   return (given) => {
-    const key = JSON.stringify(given)
+    const key = keyOf(given)
     const before = known.get(key)
     if (before !== undefined) return before
     const made = work(given)
