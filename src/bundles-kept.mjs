@@ -45,8 +45,12 @@ export function removeUnused(within, current) {
   for (const entry of readdirSync(within)) {
     const folder = path.join(within, entry)
     if (folder === current || !new RegExp(`^${name}-[0-9a-f]{12}$`).test(entry)) continue
-    const isYoung = Date.now() - statSync(folder).mtimeMs < UNUSED_FOR_MS
-    if (!isYoung && !readdirSync(folder).some(isUsed)) rmSync(folder, { recursive: true, force: true })
+    try {
+      const isYoung = Date.now() - statSync(folder).mtimeMs < UNUSED_FOR_MS
+      if (!isYoung && !readdirSync(folder).some(isUsed)) rmSync(folder, { recursive: true, force: true })
+    } catch {
+      // Another process that starts now removes it too. What is left over is no reason not to start.
+    }
   }
 }
 

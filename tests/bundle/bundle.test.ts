@@ -6,6 +6,7 @@ import {
   mkdtempSync,
   readdirSync,
   rmSync,
+  symlinkSync,
   utimesSync,
   writeFileSync,
 } from 'node:fs'
@@ -149,6 +150,18 @@ test('an old bundle goes once nobody uses it', async () => {
   for (const folder of folders) utimesSync(folder, 1000, 1000)
   await bundleForNow(root, 'main.ts')
   expect(folders.map((folder) => existsSync(folder))).toEqual([true, false, false])
+})
+
+test('an old bundle that another start has just removed keeps nobody from starting', async () => {
+  const root = project({ 'main.ts': "console.log('here')" })
+  // Listed, and not there any more: as a folder is that goes between the two looks.
+  symlinkSync(path.join(root, 'gone'), path.join(root, '.cache', 'main-0123456789ab'))
+  const old = path.join(root, '.cache', 'main-fedcba987654')
+  mkdirSync(old)
+  utimesSync(old, 1000, 1000)
+  const { file } = await bundleForNow(root, 'main.ts')
+  expect(run(file)).toMatchObject({ stdout: 'here\n', status: 0 })
+  expect(existsSync(old)).toBe(false)
 })
 
 test('an error that nobody caught names the line of its source', async () => {
